@@ -1,0 +1,1 @@
+"""From the words of a memo to facts, doubts and problems. Pure; knows no store and no screen."""

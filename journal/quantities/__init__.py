@@ -1,0 +1,1 @@
+"""What the current facts imply, what is missing and what disagrees. Pure."""

@@ -1,0 +1,1 @@
+"""Engines that listen to a recording. Knows no store; prints nothing."""

@@ -1,0 +1,54 @@
+"""What every speech engine is: anything with `listen(sound) -> Heard`. Knows no engine and no store."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Protocol
+
+from journal.records import Heard
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+SAMPLE_RATE = 16_000
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Sound:
+    """Mono sound at 16 kHz as float32 in -1..1, and the file it came from (None for the microphone)."""
+
+    samples: NDArray[np.float32]
+    path: Path | None = None
+
+    @property
+    def seconds(self) -> float:
+        """How long it lasts."""
+        return len(self.samples) / SAMPLE_RATE
+
+
+@dataclass(frozen=True, slots=True)
+class Vocabulary:
+    """Words of this journal to favour: places, things and species heard before, phrases put right by hand."""
+
+    favoured: tuple[str, ...] = ()
+    doubted: tuple[tuple[str, str], ...] = ()
+    """Pairs (heard, meant) that were put right by hand before: hearing the first is doubted."""
+
+    @classmethod
+    def of(cls, words: Iterable[str]) -> Vocabulary:
+        """A vocabulary that favours these phrases."""
+        return cls(tuple(dict.fromkeys(words)))
+
+
+class Recogniser(Protocol):
+    """A speech engine. `name` and `version` are written into every memo that it heard."""
+
+    name: str
+    version: str
+
+    def listen(self, sound: Sound, vocabulary: Vocabulary = Vocabulary()) -> Heard:
+        """What was said in the sound, in the journal's form; empty text where there is no speech."""
+        ...
