@@ -1,0 +1,271 @@
+"""Looking things up in the journal file: memos, facts, asides, places, as they stand or as they stood at a moment.
+
+The reading half of `store`; what is current at a moment is what no row known by then replaces.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import Literal
+
+from sqlite_utils import Database
+
+from journal.records import Doubt, Fact, Filed, FiledAside, Memo, Problem
+from journal.rows import FactRow, Row, aside_of, doubts_of, fact_row, memo_of, problem_of, utc
+
+Act = Literal["take", "fix", "add", "words", "strike", "confirm", "undo", "redo"]
+
+_FACTS = "SELECT f.*, m.number AS memo_number, m.said_at, m.said_utc FROM facts f JOIN memos m ON m.uuid = f.memo"
+_CURRENT_FACT = """f.struck = 0 AND f.known_utc <= :as_of
+    AND NOT EXISTS (SELECT 1 FROM facts r WHERE r.replaces = f.uuid AND r.known_utc <= :as_of)"""
+_CURRENT_TRANSCRIPT = """t.known_utc <= :as_of
+    AND NOT EXISTS (SELECT 1 FROM transcripts r WHERE r.replaces = t.uuid AND r.known_utc <= :as_of)"""
+_MEMOS = f"""SELECT m.*, t.uuid AS transcript, t.text, t.words, t.readings, t.heard_doubts, t.place,
+    r.file AS recording_file FROM memos m JOIN transcripts t ON t.memo = m.uuid AND {_CURRENT_TRANSCRIPT}
+    LEFT JOIN recordings r ON r.hash = m.recording"""
+_HERE = "({0} = :place OR ({0} >= :place || ' ' AND {0} < :place || '!'))"  # '!' follows ' ': a range the index serves
+_FOREVER = "9999"
+
+
+@dataclass(frozen=True, slots=True)
+class Recording:
+    """A sound on file: its SHA-256, where it lies below the job folder, what it was called, its length in seconds."""
+
+    hash: str
+    file: str
+    name: str
+    seconds: float | None
+    note: str = ""
+
+
+class Lookups:
+    """What can be asked of an open journal file. Answers are records, in the order said unless another is named."""
+
+    def __init__(self, db: Database) -> None:
+        self._db = db
+
+    # ---- memos -------------------------------------------------------------------------------------------------
+
+    def memo(self, number: int, *, as_of: datetime | None = None) -> Memo | None:
+        """The memo of that number with its words as they stood, or None."""
+        return next(self._memos("WHERE m.number = :number", as_of, number=number), None)
+
+    def memo_by_uuid(self, uuid: str) -> Memo | None:
+        """The memo of that uuid with its current words, or None."""
+        return next(self._memos("WHERE m.uuid = :uuid", None, uuid=uuid), None)
+
+    def memos_of_day(self, day: date, *, as_of: datetime | None = None) -> list[Memo]:
+        """The memos said on a local day, in the order said."""
+        where = "WHERE m.said_day = :day ORDER BY m.said_utc, m.number"
+        return list(self._memos(where, as_of, day=day.isoformat()))
+
+    def memos_since(self, day: date, *, as_of: datetime | None = None) -> list[Memo]:
+        """The memos said on that day and after it, in the order said."""
+        where = "WHERE m.said_day >= :day ORDER BY m.said_utc, m.number"
+        return list(self._memos(where, as_of, day=day.isoformat()))
+
+    def memo_before(self, moment: datetime) -> Memo | None:
+        """The last memo of the same local day said before that moment."""
+        day = (moment.astimezone() if moment.tzinfo is None else moment).date().isoformat()
+        where = """WHERE m.said_day = :day AND m.said_utc <= :moment
+            ORDER BY m.said_utc DESC, m.number DESC LIMIT 1"""
+        return next(self._memos(where, None, day=day, moment=utc(moment)), None)
+
+    def memos_of_recording(self, recording: str) -> list[Memo]:
+        """The memos heard in a recording, by its hash."""
+        return list(self._memos("WHERE m.recording = :recording ORDER BY m.number", None, recording=recording))
+
+    def recording(self, recording: str) -> Recording | None:
+        """The sound of that hash, or None."""
+        row = next(self._db.query("SELECT * FROM recordings WHERE hash = ?", [recording]), None)
+        return Recording(row["hash"], row["file"], row["name"], row["seconds"], row["note"]) if row else None
+
+    def search(self, words: str, *, limit: int = 200) -> list[Memo]:
+        """Memos whose current words hold all the given ones, best match first; a word matches its other endings too."""
+        query = " ".join('"' + word.replace('"', '""') + '"' for word in words.split())
+        if not query:
+            return []
+        where = """JOIN memo_search s ON s.rowid = m.number WHERE memo_search MATCH :query
+            ORDER BY s.rank, m.said_utc DESC LIMIT :limit"""
+        return list(self._memos(where, None, query=query, limit=limit))
+
+    def days(self) -> list[tuple[date, int]]:
+        """The days that have memos, newest first, with how many."""
+        rows = self._db.query("SELECT said_day, count(*) AS n FROM memos GROUP BY said_day ORDER BY said_day DESC")
+        return [(date.fromisoformat(row["said_day"]), row["n"]) for row in rows]
+
+    def _memos(self, where: str, as_of: datetime | None, **given: object) -> Iterator[Memo]:
+        rows = self._db.query(f"{_MEMOS} {where}", {"as_of": _moment(as_of), **given})
+        return map(memo_of, rows)
+
+    # ---- facts -------------------------------------------------------------------------------------------------
+
+    def facts(
+        self,
+        *,
+        memo: int | None = None,
+        place: str | None = None,
+        places: Iterable[str] | None = None,
+        kinds: Iterable[str] = (),
+        day: date | None = None,
+        as_of: datetime | None = None,
+    ) -> list[Filed[Fact]]:
+        """Current facts, oldest first, each with what it replaced.
+
+        Of a memo, of a local day, of these kinds, of a place with what belongs to it ("vestry" and "vestry floor"), or of
+        exactly these `places` and of none.
+        """
+        where = [_CURRENT_FACT]
+        given: Row = {"as_of": _moment(as_of)}
+        if memo is not None:
+            where.append("m.number = :memo")
+            given["memo"] = memo
+        if place is not None:
+            where.append(_HERE.format("f.place"))
+            given["place"] = place
+        if places is not None:
+            where.append("(f.place IS NULL OR f.place IN (SELECT value FROM json_each(:places)))")
+            given["places"] = json.dumps(sorted(places))
+        if day is not None:
+            where.append("m.said_day = :day")
+            given["day"] = day.isoformat()
+        if names := list(kinds):
+            where.append(f"f.kind IN ({', '.join(repr(str(name)) for name in names)})")
+        query = f"{_FACTS} WHERE {' AND '.join(where)} ORDER BY m.said_utc, m.number, f.number"
+        return self._with_history([fact_row(row) for row in self._db.query(query, given)])
+
+    def fact_row(self, memo: int, number: int) -> FactRow | None:
+        """The newest row of one fact of a memo, a struck one or one that a later memo replaced too; None if there is none."""
+        query = f"""{_FACTS} WHERE m.number = :memo AND f.number = :number
+            AND NOT EXISTS (SELECT 1 FROM facts r WHERE r.replaces = f.uuid AND r.memo = f.memo)
+            ORDER BY f.known_utc DESC, f.uuid DESC LIMIT 1"""
+        return self._one_row(query, memo=memo, number=number)
+
+    def replaced_by(self, uuid: str) -> FactRow | None:
+        """The row that replaces this one, or None."""
+        return self._one_row(f"{_FACTS} WHERE f.replaces = :uuid ORDER BY f.known_utc DESC LIMIT 1", uuid=uuid)
+
+    def fact_rows(self, memo: int) -> list[FactRow]:
+        """The current rows of a memo's facts, struck ones too, in order."""
+        query = f"""{_FACTS} WHERE m.number = :memo
+            AND NOT EXISTS (SELECT 1 FROM facts r WHERE r.replaces = f.uuid) ORDER BY f.number"""
+        return [fact_row(row) for row in self._db.query(query, {"memo": memo})]
+
+    def fact_by_uuid(self, uuid: str) -> FactRow | None:
+        """The row of that uuid, current or not."""
+        return self._one_row(f"{_FACTS} WHERE f.uuid = :uuid", uuid=uuid)
+
+    def rows_of_change(self, change: str) -> list[FactRow]:
+        """The rows that a change wrote, in the order written."""
+        query = f"{_FACTS} WHERE f.change = :change ORDER BY f.uuid"
+        return [fact_row(row) for row in self._db.query(query, {"change": change})]
+
+    def next_fact_number(self, memo_uuid: str) -> int:
+        """The number of the next fact of a memo."""
+        query = "SELECT coalesce(max(number), 0) + 1 FROM facts WHERE memo = ?"
+        return int(self._db.execute(query, [memo_uuid]).fetchone()[0])
+
+    def _one_row(self, query: str, **given: object) -> FactRow | None:
+        row = next(self._db.query(query, given), None)
+        return fact_row(row) if row else None
+
+    def _with_history(self, rows: list[FactRow]) -> list[Filed[Fact]]:
+        older: dict[str, FactRow] = {}
+        wanted = {row.replaces for row in rows if row.replaces}
+        while wanted:
+            found = self._rows_by_uuid(wanted)
+            older |= found
+            wanted = {row.replaces for row in found.values() if row.replaces} - older.keys()
+        return [_filed(row, older) for row in rows]
+
+    def _rows_by_uuid(self, uuids: set[str]) -> dict[str, FactRow]:
+        query = f"{_FACTS} WHERE f.uuid IN (SELECT value FROM json_each(:uuids))"
+        rows = map(fact_row, self._db.query(query, {"uuids": json.dumps(sorted(uuids))}))
+        return {row.uuid: row for row in rows}
+
+    # ---- what else was said ------------------------------------------------------------------------------------
+
+    def asides(self, *, as_of: datetime | None = None) -> list[FiledAside]:
+        """Asides of the current transcripts, oldest first."""
+        query = f"""SELECT a.*, m.number AS memo_number, m.said_at FROM asides a
+            JOIN transcripts t ON t.uuid = a.transcript JOIN memos m ON m.uuid = t.memo
+            WHERE {_CURRENT_TRANSCRIPT} ORDER BY m.said_utc, m.number"""
+        return [aside_of(row) for row in self._db.query(query, {"as_of": _moment(as_of)})]
+
+    def asides_of(self, transcript: str) -> list[FiledAside]:
+        """The asides of one transcript."""
+        query = """SELECT a.*, m.number AS memo_number, m.said_at FROM asides a JOIN transcripts t ON t.uuid = a.transcript
+            JOIN memos m ON m.uuid = t.memo WHERE a.transcript = ? ORDER BY a.evidence_start, a.uuid"""
+        return [aside_of(row) for row in self._db.query(query, [transcript])]
+
+    def problems(self, transcript: str) -> list[Problem]:
+        """What could not be used of a transcript."""
+        query = "SELECT * FROM problems WHERE transcript = ? ORDER BY evidence_start, uuid"
+        return [problem_of(row) for row in self._db.query(query, [transcript])]
+
+    def loose_doubts(self, transcript: str) -> tuple[Doubt, ...]:
+        """The reader's doubts about a transcript that belong to no one fact."""
+        row = next(self._db.query("SELECT doubts FROM transcripts WHERE uuid = ?", [transcript]), None)
+        return doubts_of(row["doubts"]) if row else ()
+
+    def places(self, *, as_of: datetime | None = None) -> list[str]:
+        """The places of the current facts, in alphabetical order."""
+        query = f"SELECT DISTINCT f.place FROM facts f WHERE f.place IS NOT NULL AND {_CURRENT_FACT} ORDER BY f.place"
+        return [row["place"] for row in self._db.query(query, {"as_of": _moment(as_of)})]
+
+    def aliases(self) -> dict[str, str]:
+        """Names of places as they were misheard, and what they stand for; the newest wins."""
+        rows = self._db.query("SELECT alias, place FROM place_aliases ORDER BY known_utc, uuid")
+        return {row["alias"]: row["place"] for row in rows}
+
+    def assumptions(self, *, as_of: datetime | None = None) -> list[tuple[str | None, str, str, datetime]]:
+        """What was set of the assumptions: place (None: the whole job), name, value and when; the newest of each."""
+        query = "SELECT place, name, value, known_utc FROM assumptions WHERE known_utc <= ? ORDER BY known_utc, uuid"
+        latest = {(row["place"], row["name"]): row for row in self._db.query(query, [_moment(as_of)])}
+        return [
+            (row["place"], row["name"], row["value"], datetime.fromisoformat(row["known_utc"]))
+            for row in latest.values()
+            if row["value"] is not None
+        ]
+
+    def worded_anew(self) -> list[tuple[str, str]]:
+        """Pairs of a memo's words as heard and as put right by hand, oldest first."""
+        query = """SELECT o.text AS heard, t.text AS meant FROM transcripts t JOIN transcripts o ON o.uuid = t.replaces
+            JOIN changes c ON c.uuid = t.change WHERE c.act = 'words' ORDER BY t.known_utc, t.uuid"""
+        return [(row["heard"], row["meant"]) for row in self._db.query(query)]
+
+    def changes(self) -> list[tuple[str, Act, str | None]]:
+        """All changes, newest first: uuid, act, and the change it undoes."""
+        rows = self._db.query("SELECT uuid, act, undoes FROM changes ORDER BY made_utc DESC, uuid DESC")
+        return [(row["uuid"], row["act"], row["undoes"]) for row in rows]
+
+    def transcripts_of_change(self, change: str) -> list[Row]:
+        """The transcript rows that a change wrote."""
+        return list(self._db.query("SELECT * FROM transcripts WHERE change = ?", [change]))
+
+    def transcript(self, uuid: str) -> Row | None:
+        """One transcript row."""
+        return next(self._db.query("SELECT * FROM transcripts WHERE uuid = ?", [uuid]), None)
+
+
+def _filed(row: FactRow, older: dict[str, FactRow]) -> Filed[Fact]:
+    chain = []
+    step = older.get(row.replaces or "")
+    while step is not None:
+        chain.append(step)
+        step = older.get(step.replaces or "")
+    return _plain_filed(row, tuple(_plain_filed(old) for old in chain if not old.struck))
+
+
+def _plain_filed(row: FactRow, was: tuple[Filed[Fact], ...] = ()) -> Filed[Fact]:
+    return Filed(
+        uuid=row.uuid, fact=row.fact, memo=row.memo, number=row.number, said_at=row.said_at, made_at=row.known_at,
+        confirmed=row.confirmed, was=was,
+    )  # fmt: skip
+
+
+def _moment(as_of: datetime | None) -> str:
+    return utc(as_of) if as_of is not None else _FOREVER
