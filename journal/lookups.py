@@ -19,7 +19,7 @@ from journal.rows import FactRow, Row, aside_of, doubts_of, fact_row, memo_of, p
 Act = Literal["take", "fix", "add", "words", "strike", "confirm", "undo", "redo"]
 
 _FACTS = "SELECT f.*, m.number AS memo_number, m.said_at, m.said_utc FROM facts f JOIN memos m ON m.uuid = f.memo"
-_CURRENT_FACT = """f.struck = 0 AND f.known_utc <= :as_of
+_CURRENT_FACT = """f.struck = :struck AND f.known_utc <= :as_of
     AND NOT EXISTS (SELECT 1 FROM facts r WHERE r.replaces = f.uuid AND r.known_utc <= :as_of)"""
 _CURRENT_TRANSCRIPT = """t.known_utc <= :as_of
     AND NOT EXISTS (SELECT 1 FROM transcripts r WHERE r.replaces = t.uuid AND r.known_utc <= :as_of)"""
@@ -111,15 +111,16 @@ class Lookups:
         places: Iterable[str] | None = None,
         kinds: Iterable[str] = (),
         day: date | None = None,
+        struck: bool = False,
         as_of: datetime | None = None,
     ) -> list[Filed[Fact]]:
         """Current facts, oldest first, each with what it replaced.
 
         Of a memo, of a local day, of these kinds, of a place with what belongs to it ("vestry" and "vestry floor"), or of
-        exactly these `places` and of none.
+        exactly these `places` and of none; `struck` gives those that were taken out of the book instead.
         """
         where = [_CURRENT_FACT]
-        given: Row = {"as_of": _moment(as_of)}
+        given: Row = {"as_of": _moment(as_of), "struck": int(struck)}
         if memo is not None:
             where.append("m.number = :memo")
             given["memo"] = memo
@@ -214,7 +215,7 @@ class Lookups:
     def places(self, *, as_of: datetime | None = None) -> list[str]:
         """The places of the current facts, in alphabetical order."""
         query = f"SELECT DISTINCT f.place FROM facts f WHERE f.place IS NOT NULL AND {_CURRENT_FACT} ORDER BY f.place"
-        return [row["place"] for row in self._db.query(query, {"as_of": _moment(as_of)})]
+        return [row["place"] for row in self._db.query(query, {"as_of": _moment(as_of), "struck": 0})]
 
     def aliases(self) -> dict[str, str]:
         """Names of places as they were misheard, and what they stand for; the newest wins."""

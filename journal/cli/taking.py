@@ -1,0 +1,154 @@
+"""`journal take`: memos into the job, from recordings, folders, typed lines or the microphone."""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Iterator
+from datetime import datetime
+from pathlib import Path
+from typing import IO, Any
+
+import click
+
+from journal.cli.common import Moment, emit, note, open_session, with_engine, with_output
+from journal.cli.shapes import memo_lines, memo_row
+from journal.errors import JournalError
+from journal.recordings import sound_files
+from journal.session import Session
+
+
+@click.command()
+@click.argument("files", nargs=-1, type=click.Path(path_type=Path))
+@click.option("--say", multiple=True, metavar="TEXT", help="A typed memo. May be given more than once.")
+@click.option("--jsonl", type=click.File(encoding="utf-8"), help="Typed memos, an object a line: said_at, text.")
+@click.option(
+    "--at", type=Moment(), metavar="WHEN", help="When it was said: 2026-07-13T07:40, 07:40, 'yesterday 16:30'."
+)
+@with_engine
+@with_output
+@click.pass_context
+def take(
+    ctx: click.Context,
+    files: tuple[Path, ...],
+    say: tuple[str, ...],
+    jsonl: IO[str] | None,
+    at: datetime | None,
+    engine: str | None,
+    vosk_model: Path | None,
+    no_adapter: bool,
+    form: str | None,
+) -> None:
+    """Take memos: FILES are recordings or folders of them; without any, the microphone is listened to.
+
+    Exit code 0 when everything was stored, whatever problems it holds; 1 when something was not, the rest still is.
+
+    \b
+    journal take site/2026-07-13_0740.m4a
+    journal take phone-folder/
+    journal take --say "wall a length twenty foot even" --at 2026-07-13T07:40
+    journal take --jsonl memos.jsonl
+    """
+    session = open_session(ctx, create=True)
+    batch = _Batch(session, form)
+    for text in say:
+        batch.take_typed(text, at or datetime.now().astimezone())
+    if jsonl is not None:
+        batch.take_lines(jsonl)
+    if files:
+        batch.take_sounds(files, at, lambda: _engine(ctx, engine, vosk_model, no_adapter))
+    if not (files or say or jsonl is not None):
+        _listen(ctx, batch, lambda: _engine(ctx, engine, vosk_model, no_adapter))
+    if batch.failed:
+        ctx.exit(1)
+
+
+class _Batch:
+    """Memos taken one after another: what cannot be taken is told and the rest goes on."""
+
+    def __init__(self, session: Session, form: str | None) -> None:
+        self._session = session
+        self._form = form
+        self.failed = 0
+
+    def take_typed(self, text: str, said_at: datetime) -> None:
+        """One typed memo."""
+        try:
+            self.show(memo_row(self._session.take_typed(text, said_at)))
+        except JournalError as error:
+            self.tell(error)
+
+    def take_lines(self, lines: IO[str]) -> None:
+        """Typed memos, an object a line."""
+        for number, line in enumerate(lines, 1):
+            if not line.strip():
+                continue
+            try:
+                row = json.loads(line)
+                text, moment = row["text"], datetime.fromisoformat(row["said_at"]).astimezone()
+                if not isinstance(text, str):
+                    raise TypeError
+            except (ValueError, KeyError, TypeError):
+                self.failed += 1
+                note(f"{lines.name} line {number} is no memo: {line.strip()[:60]}")
+                note('Write it as {"said_at": "2026-07-13T07:40", "text": "wall a height eight foot two"}.')
+                continue
+            self.take_typed(text, moment)
+
+    def take_sounds(self, files: tuple[Path, ...], at: datetime | None, engine: Any) -> None:
+        """Recordings and folders of them. The engine is made when the first file is there."""
+        paths = list(_all_sounds(files))
+        if not paths:
+            raise JournalError(
+                f"no recordings in {', '.join(map(str, files))}", hint="Name a sound file, or a folder of them."
+            )
+        recogniser = None
+        for path in paths:
+            try:
+                recogniser = recogniser or engine()
+                taken = self._session.take_sound(path, recogniser, said_at=at)
+            except JournalError as error:
+                self.tell(error)
+                continue
+            if taken.known_already:
+                numbers = ", ".join(str(memo.memo.number) for memo in taken.memos)
+                note(f"{path.name} was taken before, as memo {numbers}")
+                continue
+            note(
+                f"{path.name}: said {taken.said_at:%Y-%m-%d %H:%M} ({taken.because})"
+                + (f"; {taken.note}" if taken.note else "")
+            )
+            for memo in taken.memos:
+                self.show(memo_row(memo))
+
+    def show(self, row: dict[str, Any]) -> None:
+        """A memo that was stored."""
+        emit([row], self._form, memo_lines)
+        sys.stdout.flush()
+
+    def tell(self, error: JournalError) -> None:
+        """What was not stored, and the next step."""
+        self.failed += 1
+        note(error.message)
+        if error.hint:
+            note(error.hint)
+
+
+def _all_sounds(files: tuple[Path, ...]) -> Iterator[Path]:
+    for path in files:
+        if path.is_dir():
+            yield from sound_files(path)
+        elif path.suffix.lower() != ".txt":  # the text beside a recording, swept in by a shell's *
+            yield path
+
+
+def _engine(ctx: click.Context, engine: str | None, vosk_model: Path | None, no_adapter: bool) -> Any:
+    from journal.cli.listening import chosen_engine
+
+    return chosen_engine(ctx, engine, vosk_model, no_adapter)
+
+
+def _listen(ctx: click.Context, batch: _Batch, engine: Any) -> None:
+    from journal.speech.microphone import open_microphone
+
+    open_microphone()
