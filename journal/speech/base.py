@@ -22,6 +22,8 @@ class Sound:
 
     samples: NDArray[np.float32]
     path: Path | None = None
+    note: str = ""
+    """What a person should know about it ("cut off: 2.1 s of 8.0 s could be read"); empty where all is well."""
 
     @property
     def seconds(self) -> float:
@@ -43,12 +45,15 @@ class Vocabulary:
         return cls(tuple(dict.fromkeys(words)))
 
 
+NO_VOCABULARY = Vocabulary()
+
+
 class Recogniser(Protocol):
     """A speech engine. `name` and `version` are written into every memo that it heard."""
 
     name: str
     version: str
 
-    def listen(self, sound: Sound, vocabulary: Vocabulary = Vocabulary()) -> Heard:
+    def listen(self, sound: Sound, vocabulary: Vocabulary = NO_VOCABULARY) -> Heard:
         """What was said in the sound, in the journal's form; empty text where there is no speech."""
         ...

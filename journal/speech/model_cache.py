@@ -1,0 +1,147 @@
+"""The speech model that came with pip: where it lies, and its graph rebuilt once into the user's cache."""
+
+from __future__ import annotations
+
+import hashlib
+import importlib.metadata
+import importlib.util
+import json
+import os
+import shutil
+import tempfile
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from journal.errors import EngineError
+from journal.paths import cache_folder
+
+Progress = Callable[[str, float], None]
+"""Called with what is going on and how far it is (0 to 1)."""
+
+PARTS = ("encoder_model", "decoder_model_merged")
+_RECIPE = 1
+"""Goes up when the way of rebuilding changes, so that what an older journal cached is not used."""
+_PLACES = {"base": ("moonshine_cpp", "models/base-en"), "tiny": ("moonshine_voice", "assets/tiny-en")}
+_DISTRIBUTIONS = {"base": "moonshine-cpp", "tiny": "moonshine-voice"}
+
+
+@dataclass(frozen=True, slots=True)
+class ShippedModel:
+    """A Moonshine model inside its installed package."""
+
+    kind: str
+    folder: Path
+    package_version: str
+
+    @property
+    def tokens(self) -> Path:
+        """The file with its pieces of words."""
+        return self.folder / "tokenizer.bin"
+
+
+@dataclass(frozen=True, slots=True)
+class Merge:
+    """A change to the decoder's weights while the graph is rebuilt.
+
+    `key` names it and its version (it is part of the cache's name); `apply` takes the decoder's onnx.ModelProto and gives
+    it back changed. The base decoder keeps each weight matrix as int8, scale and offset, under Cast, Mul and Add nodes of
+    the outer graph.
+    """
+
+    key: str
+    apply: Callable[[Any], Any]
+
+
+def shipped_models() -> list[ShippedModel]:
+    """The models installed here, the better first. Looks at the files only; imports none of the packages."""
+    found = []
+    for kind, (package, inside) in _PLACES.items():
+        spec = importlib.util.find_spec(package)
+        if spec is None or spec.origin is None:
+            continue
+        folder = Path(spec.origin).parent / inside
+        if all((folder / f"{part}.ort").is_file() for part in PARTS) and (folder / "tokenizer.bin").is_file():
+            found.append(ShippedModel(kind, folder, importlib.metadata.version(_DISTRIBUTIONS[kind])))
+    return found
+
+
+def shipped_model(kind: str | None = None) -> ShippedModel:
+    """The model of this kind ("base" or "tiny"), or the best one here. EngineError where there is none."""
+    for model in shipped_models():
+        if kind in (None, model.kind):
+            return model
+    which = f"the speech model Moonshine {kind}" if kind else "the default engine's speech model"
+    package = f"{_DISTRIBUTIONS.get(kind or '', 'moonshine-cpp')}"
+    raise EngineError(
+        f"{which} is not installed here",
+        hint=f"It comes with the journal's own dependencies: pip install {package}. Typed memos need no engine.",
+    )
+
+
+def rebuilt(model: ShippedModel, *, merge: Merge | None = None, progress: Progress | None = None) -> dict[str, Path]:
+    """The ONNX files of the model's parts, from the cache; made there first where they are missing or damaged."""
+    tell = progress or (lambda _what, _share: None)
+    folder = _cache_of(model, merge)
+    if not _is_whole(folder):
+        _rebuild(model, merge, folder, tell)
+    return {part: folder / f"{part}.onnx" for part in PARTS}
+
+
+def _cache_of(model: ShippedModel, merge: Merge | None) -> Path:
+    sizes = [str((model.folder / f"{part}.ort").stat().st_size) for part in PARTS]
+    made_from = "|".join([model.kind, model.package_version, *sizes, str(_RECIPE), merge.key if merge else ""])
+    return cache_folder() / "speech" / f"{model.kind}-{hashlib.sha256(made_from.encode()).hexdigest()[:16]}"
+
+
+def _is_whole(folder: Path) -> bool:
+    """Whether every part is there with the hash that it was written with."""
+    try:
+        hashes = json.loads((folder / "hashes.json").read_text(encoding="utf-8"))
+        return all(hashes[f"{part}.onnx"] == _hash_of(folder / f"{part}.onnx") for part in PARTS)
+    except (OSError, ValueError, KeyError, TypeError):
+        return False
+
+
+def _hash_of(path: Path) -> str:
+    with path.open("rb") as file:
+        return hashlib.file_digest(file, "blake2b").hexdigest()
+
+
+def _rebuild(model: ShippedModel, merge: Merge | None, folder: Path, tell: Progress) -> None:
+    """Written aside and renamed, so that a folder of this name is always whole."""
+    from journal.speech.ort_graph import onnx_from_ort
+
+    what = f"preparing the speech model (Moonshine {model.kind}), once"
+    tell(what, 0.0)
+    aside = None
+    try:
+        folder.parent.mkdir(parents=True, exist_ok=True)
+        aside = Path(tempfile.mkdtemp(prefix=f".{folder.name}-", dir=folder.parent))
+        hashes = {}
+        for done, part in enumerate(PARTS):
+            graph = onnx_from_ort(model.folder / f"{part}.ort")
+            if merge is not None and part == "decoder_model_merged":
+                graph = merge.apply(graph)
+            written = aside / f"{part}.onnx"
+            written.write_bytes(graph.SerializeToString())
+            hashes[written.name] = _hash_of(written)
+            tell(what, (done + 1) / len(PARTS))
+        (aside / "hashes.json").write_text(json.dumps(hashes, indent=1), encoding="utf-8")
+        if folder.exists():
+            shutil.rmtree(folder, ignore_errors=True)
+        try:
+            os.replace(aside, folder)  # noqa: PTH105 - Path.replace refuses a folder on some systems
+        except OSError:
+            # another journal was quicker; what it made is as good
+            if not _is_whole(folder):
+                raise
+    except OSError as error:
+        raise EngineError(
+            f"the speech model cannot be prepared in {folder.parent}: {error.strerror or error}",
+            hint="Make room there (200 MB), or set JOURNAL_CACHE to a folder that may be written.",
+        ) from error
+    finally:
+        if aside is not None:
+            shutil.rmtree(aside, ignore_errors=True)
