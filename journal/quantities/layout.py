@@ -95,12 +95,12 @@ class Piece:
 
     @property
     def left(self) -> Fraction:
-        """x of its left edge."""
+        """X of its left edge."""
         return self.top[0][0]
 
     @property
     def right(self) -> Fraction:
-        """x of its right edge."""
+        """X of its right edge."""
         return self.top[-1][0]
 
     @property
