@@ -119,12 +119,9 @@ def _length(text: str) -> tuple[int, str]:
 
 
 def _number(text: str, name: str) -> float:
-    try:
-        return float(text.replace(",", "").lstrip("$"))
-    except ValueError:
-        raise Unreadable(
-            f"'{text}' is no number for the {name}", hint="Type a plain number, such as 12 or 7.5."
-        ) from None
+    if not re.fullmatch(r"[-+]?\$?(\d+(,\d{3})*(\.\d*)?|\.\d+)", text):
+        raise Unreadable(f"'{text}' is no number for the {name}", hint="Type a plain number, such as 12 or 7.5.")
+    return float(text.replace(",", "").replace("$", ""))
 
 
 def _date(text: str, name: str) -> date:

@@ -34,20 +34,22 @@ def test_every_field_shown_can_be_typed_back(fact: Fact) -> None:
 
 @pytest.mark.parametrize(
     ("fact", "line"),
-    zip(
-        FACTS,
-        [
-            'window width 30 1/2"',
-            'out of plumb ~3/8" + in 96"',
-            "sash width 610 mm",
-            "slope 7.5/12",
-            "waiting: set the sash by Wed 29 Jul once the glass comes",
-            "received: 40 1x8 white pine board 12' 0\"",
-            "temperature -4 °C",
-            "6.5 h boarding",
-            "white pine $1.85 per board foot",
-        ],
-        strict=True,
+    list(
+        zip(
+            FACTS,
+            [
+                'window width 30 1/2"',
+                'out of plumb ~3/8" + in 96"',
+                "sash width 610 mm",
+                "slope 7.5/12",
+                "waiting: set the sash by Wed 29 Jul once the glass comes",
+                "received: 40 1x8 white pine board 12' 0\"",
+                "temperature -4 °C",
+                "6.5 h boarding",
+                "white pine $1.85 per board foot",
+            ],
+            strict=True,
+        )
     ),
 )
 def test_facts_read_as_a_line(fact: Fact, line: str) -> None:
