@@ -17,8 +17,8 @@ from typing import Any
 from journal.errors import EngineError
 from journal.paths import cache_folder
 
-Progress = Callable[[str, float], None]
-"""Called with what is going on and how far it is (0 to 1)."""
+Progress = Callable[[str], None]
+"""Called with what is going on, in words for a person."""
 
 PARTS = ("encoder_model", "decoder_model_merged")
 _RECIPE = 1
@@ -82,7 +82,7 @@ def shipped_model(kind: str | None = None) -> ShippedModel:
 
 def rebuilt(model: ShippedModel, *, merge: Merge | None = None, progress: Progress | None = None) -> dict[str, Path]:
     """The ONNX files of the model's parts, from the cache; made there first where they are missing or damaged."""
-    tell = progress or (lambda _what, _share: None)
+    tell = progress or (lambda _what: None)
     folder = _cache_of(model, merge)
     if not _is_whole(folder):
         _rebuild(model, merge, folder, tell)
@@ -113,21 +113,20 @@ def _rebuild(model: ShippedModel, merge: Merge | None, folder: Path, tell: Progr
     """Written aside and renamed, so that a folder of this name is always whole."""
     from journal.speech.ort_graph import onnx_from_ort
 
-    what = f"preparing the speech model (Moonshine {model.kind}), once"
-    tell(what, 0.0)
+    tell(f"preparing the speech model (Moonshine {model.kind}), this once: a few seconds …")
     aside = None
     try:
         folder.parent.mkdir(parents=True, exist_ok=True)
         aside = Path(tempfile.mkdtemp(prefix=f".{folder.name}-", dir=folder.parent))
         hashes = {}
-        for done, part in enumerate(PARTS):
+        for done, part in enumerate(PARTS, 1):
             graph = onnx_from_ort(model.folder / f"{part}.ort")
             if merge is not None and part == "decoder_model_merged":
                 graph = merge.apply(graph)
             written = aside / f"{part}.onnx"
             written.write_bytes(graph.SerializeToString())
             hashes[written.name] = _hash_of(written)
-            tell(what, (done + 1) / len(PARTS))
+            tell(f"prepared {done} of {len(PARTS)} parts")
         (aside / "hashes.json").write_text(json.dumps(hashes, indent=1), encoding="utf-8")
         if folder.exists():
             shutil.rmtree(folder, ignore_errors=True)

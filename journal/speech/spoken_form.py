@@ -23,7 +23,7 @@ _PIECE = re.compile(
     | (?P<grouped>\d{1,3}(?:,\d{3})+)(?!\d)
     | (?P<decimal>\d+\.\d+)
     | (?P<whole>\d+)
-    | (?P<word>[a-z]+(?:'[a-z]+)*)
+    | (?P<word>[^\W\d_]+(?:'[^\W\d_]+)*)
     | (?P<sign>''|[^\s\w])""",
     re.VERBOSE,
 )
@@ -83,7 +83,7 @@ def _pieces(written: str, index: int) -> list[_Piece]:
     # ½ and its like are a figure of their own: 72½ is 72 1/2
     plain = "".join(f" {unicodedata.normalize('NFKC', c)}" if unicodedata.category(c) == "No" else c for c in plain)
     plain = unicodedata.normalize("NFKD", plain).translate(_DROPPED_MARKS).lower()
-    plain = "".join(c for c in plain if not unicodedata.combining(c))
+    plain = unicodedata.normalize("NFC", "".join(c for c in plain if not unicodedata.combining(c)))
     plain = re.sub(r"(?<=[a-z])\.(?=[a-z](?:\.|$))", "", plain)  # o.c. and a.m. are words
     return [
         _Piece(str(m.lastgroup if m.lastgroup != "plural" else "ordinal"), m[0], index) for m in _PIECE.finditer(plain)
