@@ -23,7 +23,7 @@ from journal.quantities.assumptions import ASSUMPTIONS, Setting
 from journal.quantities.base import Answers, answers, concerned
 from journal.quantities.book import Book
 from journal.recordings import keep_sound, sound_hash
-from journal.records import Extraction, Fact, Filed, Known, Memo, Stock
+from journal.records import Extraction, Fact, Filed, Memo, Stock
 from journal.store import Store
 
 if TYPE_CHECKING:
@@ -133,6 +133,10 @@ class Session:
         before = self.store.memo_before(said_at)
         return read_words(Words(text), said_at, self._known().before(before.place if before else None))
 
+    def read_again(self, memo: Memo, text: str) -> Extraction:
+        """What a memo on file would say if these were its words; nothing is stored."""
+        return read_words(Words(text), memo.said_at, self._known().before(memo.carried_place))
+
     def vocabulary(self) -> Vocabulary:
         """What the engines should favour: places and things of this journal; and what was put right by hand before."""
         from journal.speech.base import Vocabulary
@@ -169,8 +173,7 @@ class Session:
             raise Unreadable(
                 f"memo {memo} cannot be left without words", hint=f"To drop its facts: journal strike {memo}"
             )
-        known: Known = self._known().before(kept.carried_place)
-        done = corrections.reword(self.store, kept, words, read_words(Words(words), kept.said_at, known))
+        done = corrections.reword(self.store, kept, words, self.read_again(kept, words))
         self._corrected()
         return done
 

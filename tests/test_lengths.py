@@ -71,7 +71,7 @@ def test_metric_lengths(typed: str, ticks: int) -> None:
 )
 def test_what_is_no_length_is_said(typed: str, message: str) -> None:
     """A text that is no length is named in the message, with what is wrong with it."""
-    with pytest.raises(ValueError, match="length|finer") as caught:
+    with pytest.raises(ValueError, match=r"length|finer") as caught:
         parse_length(typed)
     assert str(caught.value) == message
 

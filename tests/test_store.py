@@ -161,7 +161,7 @@ def test_tables_are_strict_and_linked(job: Path) -> None:
 def test_a_failed_transaction_leaves_nothing(job: Path) -> None:
     """What is written inside one transaction is kept whole or not at all."""
     with Store.open(job) as store:
-        with pytest.raises(RuntimeError), store.writing():
+        with pytest.raises(RuntimeError), store.writing():  # noqa: PT012
             file(store, "wall a height eight foot two", HEIGHT)
             raise RuntimeError
         assert store.memo(1) is None
