@@ -25,6 +25,7 @@ from journal.quantities.base import (
     show_length,
     thing,
 )
+from journal.quantities.cautions import GLASS
 
 _KINDS = ("window", "door", "opening", "vent", "hatch", "louvre", "skylight")
 _SPOTS = frozenset({"top", "middle", "bottom", "left", "right", "centre", "center"})
@@ -259,7 +260,7 @@ def _two(place: str, name: str | None, figure: Figure) -> Disagreement:
     "window to order",
     needs=("rough opening width", "rough opening height"),
     assumes=("window clearance",),
-    caution="Egress and safety glass: ask the authority having jurisdiction. The maker's sheet governs the clearance.",
+    caution=GLASS,
 )
 def window_to_order(book: Book, place: str) -> Iterator[Answer]:
     """Width and height of the window for a rough opening: opening less the clearance on both sides, rounded down to 1/16.
