@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from math import acos, degrees
 
 from journal.lengths import FOOT, INCH, SIXTY_FOURTH
 from journal.quantities.base import (
@@ -16,6 +17,7 @@ from journal.quantities.base import (
     Source,
     length,
     memo_names,
+    number,
     quantity,
     root,
     show_length,
@@ -40,6 +42,11 @@ def slide(a: Fraction, b: Fraction, difference: Fraction) -> Fraction:
 def mean_diagonal(one: Fraction, other: Fraction) -> Fraction:
     """The root mean square of two diagonals: in any parallelogram it is sqrt(a² + b²)."""
     return root((one * one + other * other) / 2)
+
+
+def corner_angle(a: Fraction, b: Fraction, across: Fraction) -> float:
+    """Degrees of the corner between two sides, from what was read across their ends (law of cosines). Rows TAP-052 to 054."""
+    return degrees(acos(float((a * a + b * b - across * across) / (2 * a * b))))
 
 
 @quantity("square", needs=("two sides", "both diagonals"))
@@ -69,6 +76,10 @@ def square(book: Book, place: str) -> Iterator[Answer]:
         say = f'{place} square check needs the other diagonal. Say: "{place} other diagonal …"'
         yield Missing(name="square", place=place, about="diagonal", say=say)
         together = read.values[0]
+        if abs(a.value - b.value) < together < a.value + b.value:
+            corner = corner_angle(a.value, b.value, together)
+            note = f"by the one diagonal {said}, {abs(corner - 90):.2f}° off square"
+            yield number("corner", place, corner, "deg", a, b, read.source, decimals=2, note=note)
     else:
         together = mean_diagonal(*read.values)
         apart = abs(read.values[0] - read.values[1])
