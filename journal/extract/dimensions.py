@@ -1,0 +1,45 @@
+"""Dimension words found in a line. Knows where they stand, not which figure they belong to."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from journal.extract.line import DimensionWord, Line
+from journal.extract.phrases import Phrases
+from journal.grammar import table
+
+ROUGH_OPENING = "rough opening"
+
+
+@cache
+def _phrases() -> Phrases[tuple[str, bool]]:
+    data = table("dimensions")
+    entries: dict[str, tuple[str, bool]] = dict.fromkeys(data["openings"]["phrases"], (ROUGH_OPENING, False))
+    entries |= {phrase: (name, True) for phrase, name in data["adjectives"].items()}
+    entries |= {phrase: (name, False) for phrase, name in data["nouns"].items()}
+    entries |= dict.fromkeys(data["offsets"]["centre"], ("centre", False))
+    return Phrases(entries)
+
+
+@cache
+def other_words() -> frozenset[str]:
+    """What is read on a thing without a dimension of its own ("sag", "girth")."""
+    return frozenset(table("dimensions")["other"]["words"])
+
+
+def find_dimensions(line: Line) -> None:
+    """Every dimension word of the line that is no part of a figure or place."""
+    words, phrases = line.words, _phrases()
+    covered = {k for f in line.figures.values() for k in range(f.i, f.j)}
+    covered |= {k for p in line.places.values() for k in range(p.i, p.j)}
+    i = 0
+    while i < len(words):
+        found = None if i in covered else phrases.at(words, i)
+        if found is None:
+            i += 1
+            continue
+        (name, adjective), end = found
+        if name in ("out of level", "out of plumb", "out of square"):
+            adjective = True
+        line.dimensions[i] = DimensionWord(i, end, name, adjective, " ".join(words[i:end]))
+        i = end

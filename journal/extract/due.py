@@ -1,0 +1,280 @@
+"""When something is due: a builder's phrases for days, counted from the day of the memo.
+
+Our own table reads them all; a general date library reads fewer than half of such phrases and some wrongly.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from functools import cache
+
+from journal.extract.phrases import Phrases
+from journal.grammar import table
+
+
+@dataclass(slots=True)
+class DueWord:
+    """A date said at words `i` to `j`, its lead word ("by") taken in; `lead` is that word. `weekday` where it is a bare one."""
+
+    i: int
+    j: int
+    day: date
+    lead: str = ""
+    weekday: bool = False
+    doubtful: str = ""
+
+
+@cache
+def _tables() -> tuple[
+    Phrases[int], Phrases[int], Phrases[int], Phrases[str], Phrases[str], dict[str, int], dict[str, int], dict[str, int]
+]:
+    data = table("due")
+    ordinals = table("numbers")["ordinals"]
+    return (
+        Phrases(data["days"]), Phrases(data["week"]), Phrases(data["amounts"]), Phrases.of(data["lead"]["words"], "lead"),
+        Phrases.of(data["tail"]["words"], "tail"), data["weekdays"], data["months"], ordinals,
+    )  # fmt: skip
+
+
+def find_due(words: Sequence[str], today: date) -> list[DueWord]:
+    """Every date in the words, in the order said."""
+    found: list[DueWord] = []
+    i = 0
+    while i < len(words):
+        due = _due_at(words, i, today)
+        if due is None:
+            i += 1
+            continue
+        _with_lead_and_tail(words, due)
+        found.append(due)
+        i = due.j
+    return found
+
+
+def weekday_after(today: date, weekday: int) -> date:
+    """The first such weekday after a day."""
+    return today + timedelta((weekday - today.weekday() - 1) % 7 + 1)
+
+
+def _word(words: Sequence[str], i: int) -> str:
+    return words[i] if 0 <= i < len(words) else ""
+
+
+def _due_at(words: Sequence[str], i: int, today: date) -> DueWord | None:
+    days, week, amounts, _, _, weekdays, months, ordinals = _tables()
+    word = words[i]
+    monday = today - timedelta(today.weekday())
+    if word in ("in", "within"):
+        amount = amounts.at(words, i + 1) if i + 1 < len(words) else None
+        if amount:
+            unit = _word(words, amount[1])
+            step = {"day": 1, "days": 1, "week": 7, "weeks": 7, "fortnight": 14}.get(unit)
+            if step:
+                return DueWord(i, amount[1] + 1, today + timedelta(amount[0] * step))
+            if unit in ("month", "months"):
+                return DueWord(i, amount[1] + 1, _add_months(today, amount[0]))
+        return None
+    if word in ("end", "the", "month") and (end := _month_end(words, i, today)):
+        return end
+    amount = amounts.at(words, i)
+    if amount and _word(words, amount[1]) in ("week", "weeks", "days", "day"):
+        step = 7 if words[amount[1]].startswith("week") else 1
+        k = amount[1] + 1
+        if _word(words, k) in ("from", "on", "after"):
+            base = _due_at(words, k + 1, today)
+            if base is not None:
+                return DueWord(i, base.j, base.day + timedelta(amount[0] * step))
+            if _word(words, k + 1) == "now":
+                return DueWord(i, k + 2, today + timedelta(amount[0] * step))
+    if word in weekdays and _word(words, i + 1) == "week":
+        return DueWord(i, i + 2, weekday_after(today, weekdays[word]) + timedelta(7))
+    if word in ("next", "this") and _word(words, i + 1) in weekdays:
+        weekday = weekdays[words[i + 1]]
+        first = weekday_after(today, weekday)
+        if word == "next":
+            day = monday + timedelta(7 + weekday)
+            doubt = f"'next {words[i + 1]}' was read as {day:%a} {day.day} {day:%b}" if day != first else ""
+            return DueWord(i, i + 2, day, doubtful=doubt)
+        return DueWord(i, i + 2, first)
+    if word in weekdays:
+        k = i + 1
+        day = weekday_after(today, weekdays[word])
+        if _word(words, k) == "the" and _word(words, k + 1) in ordinals:
+            dated = _day_of_month(words, k + 1, today)
+            if dated:
+                return DueWord(i, dated[1], dated[0])
+        return DueWord(i, k, day, weekday=True)
+    if word in months:
+        named = _day_number(words, i + 1 + (_word(words, i + 1) == "the"))
+        if named:
+            return _dated(i, named[1], today, months[word], named[0])
+        if word != "may" and word != "march" and _word(words, i - 1) in ("by", "in", "of", "before"):
+            if _word(words, i - 1) in ("by", "before"):
+                return _dated(i, i + 1, today, months[word], 1)
+        return None
+    if word in ("the", "on", "by") or word in ordinals:
+        k = i + (word == "the")
+        if word in ("on", "by"):
+            return None
+        dated = _day_of_month(words, k, today)
+        if dated:
+            if _word(words, dated[1]) == "of" and _word(words, dated[1] + 1) in months:
+                number = _day_number(words, k)
+                assert number is not None
+                return _dated(i, dated[1] + 2, today, months[words[dated[1] + 1]], number[0])
+            if _word(words, i - 1) in ("by", "on", "before", "until", "till", "for", "than", "due") and _ends_phrase(
+                words, dated[1]
+            ):
+                return DueWord(i, dated[1], dated[0])
+        return _table_at(words, i, today, monday)
+    return _table_at(words, i, today, monday)
+
+
+def _table_at(words: Sequence[str], i: int, today: date, monday: date) -> DueWord | None:
+    days, week, *_ = _tables()
+    for phrases, base in ((week, monday), (days, today)):
+        found = phrases.at(words, i)
+        if found is None:
+            continue
+        if words[i] in ("a", "week", "lunch", "noon", "dark", "lunchtime", "quitting") and found[1] == i + 1 + (
+            words[i] == "a"
+        ):
+            if _word(words, i - 1) not in ("by", "before", "at"):
+                continue
+        if words[i : found[1]] == ["a", "week"]:
+            continue
+        day = base + timedelta(found[0])
+        if base is monday:
+            if _word(words, i - 1) == "before" and "weekend" in words[i : found[1]]:
+                day -= timedelta(1)
+            if day <= today and found[0] < 7:
+                day = today if day == today else day + timedelta(7)
+        return DueWord(i, found[1], day)
+    return None
+
+
+def _ends_phrase(words: Sequence[str], i: int) -> bool:
+    return _word(words, i) in (
+        "",
+        "and",
+        "then",
+        "but",
+        "at",
+        "or",
+        "so",
+        "on",
+        "in",
+        "if",
+        "when",
+        "once",
+        "after",
+        "before",
+        "morning",
+        "latest",
+        "because",
+        "please",
+        "for",
+        "we",
+        "i",
+    )
+
+
+def _day_number(words: Sequence[str], i: int) -> tuple[int, int] | None:
+    """A day of the month at word `i`: "fifteenth", "twenty third", "the third", "fifteen"."""
+    ordinals = _tables()[7]
+    numbers = table("numbers")
+    word = _word(words, i)
+    if word in ("twenty", "thirty") and _word(words, i + 1) in ordinals and ordinals[words[i + 1]] < 10:
+        return numbers["tens"][word] + ordinals[words[i + 1]], i + 2
+    if word in ordinals:
+        return ordinals[word], i + 1
+    for part in ("teens", "ones"):
+        if word in numbers[part] and numbers[part][word]:
+            return numbers[part][word], i + 1
+    if word in ("twenty", "thirty"):
+        unit = numbers["ones"].get(_word(words, i + 1), 0)
+        return numbers["tens"][word] + unit, i + 1 + bool(unit)
+    if word.isdigit() and 1 <= int(word) <= 31:
+        return int(word), i + 1
+    return None
+
+
+def _day_of_month(words: Sequence[str], i: int, today: date) -> tuple[date, int] | None:
+    ordinals = _tables()[7]
+    word = _word(words, i)
+    if word not in ordinals and not (word in ("twenty", "thirty") and _word(words, i + 1) in ordinals):
+        return None
+    named = _day_number(words, i)
+    if named is None or named[0] > 31:
+        return None
+    month, year = today.month, today.year
+    for _ in range(13):
+        try:
+            day = date(year, month, named[0])
+        except ValueError:
+            day = today
+        if day > today:
+            return day, named[1]
+        month, year = (month + 1, year) if month < 12 else (1, year + 1)
+    return None
+
+
+def _dated(i: int, j: int, today: date, month: int, day: int) -> DueWord | None:
+    for year in (today.year, today.year + 1):
+        try:
+            when = date(year, month, day)
+        except ValueError:
+            continue
+        if when >= today:
+            return DueWord(i, j, when)
+    return None
+
+
+def _add_months(today: date, months: int) -> date:
+    month = today.month - 1 + months
+    year, month = today.year + month // 12, month % 12 + 1
+    for day in range(today.day, 0, -1):
+        try:
+            return date(year, month, day)
+        except ValueError:
+            continue
+    return today
+
+
+def _month_end(words: Sequence[str], i: int, today: date) -> DueWord | None:
+    months = _tables()[6]
+    k = i + (words[i] == "the")
+    rest = list(words[k : k + 4])
+    if rest[:3] == ["month", "'s", "end"]:
+        return DueWord(i, k + 3, _last_of(today.year, today.month))
+    if rest[:2] == ["month", "end"]:
+        return DueWord(i, k + 2, _last_of(today.year, today.month))
+    if rest[:2] != ["end", "of"]:
+        return None
+    m = k + 2 + (_word(words, k + 2) in ("the", "this"))
+    word = _word(words, m)
+    if word == "month":
+        return DueWord(i, m + 1, _last_of(today.year, today.month))
+    if word == "next" and _word(words, m + 1) == "month":
+        following = _add_months(today.replace(day=1), 1)
+        return DueWord(i, m + 2, _last_of(following.year, following.month))
+    if word in months:
+        year = today.year + (months[word] < today.month)
+        return DueWord(i, m + 1, _last_of(year, months[word]))
+    return None
+
+
+def _last_of(year: int, month: int) -> date:
+    first_of_next = date(year + month // 12, month % 12 + 1, 1)
+    return first_of_next - timedelta(1)
+
+
+def _with_lead_and_tail(words: Sequence[str], due: DueWord) -> None:
+    _, _, _, leads, tails, *_ = _tables()
+    while due.i > 0 and (lead := leads.ending_at(words, due.i, 4)):
+        due.lead = due.lead or words[due.i - 1]
+        due.i = lead[1]
+    while due.j < len(words) and (tail := tails.at(words, due.j)):
+        due.j = tail[1]

@@ -1,0 +1,100 @@
+"""Numbers that name things: "stud bay two", "course five and six", "boards one to four".
+
+A number after such a noun is its name, unless it has a unit, a fraction or a dimension of its own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import cache
+
+from journal.extract import numbers
+from journal.extract.figures import label_nouns, units
+from journal.grammar import table
+
+_JOINTS = frozenset({"and", "to", "through", "thru", "or"})
+_OPENINGS = frozenset({"opening", "openings"})
+_PLAIN_NUMBER_ENDS = frozenset(
+    {"hundred", "thousand", "point", "by", "dozen", "oh", "zero", "or", "over", "penny", "each", "apiece", "per"}
+)
+
+
+@cache
+def _adjectives() -> frozenset[str]:
+    return frozenset(
+        phrase.split()[0]
+        for phrase in table("dimensions")["adjectives"]
+        if phrase.split()[0] not in ("to", "at", "on", "in", "out", "off", "across", "corner", "centre", "center")
+    )
+
+
+@cache
+def _plurals() -> frozenset[str]:
+    from journal.extract.figures import plural
+
+    return frozenset(plural(noun) for noun in table("figures")["labels"]["nouns"])
+
+
+def find_labels(words: Sequence[str]) -> dict[int, tuple[int, str]]:
+    """The names in figures, by the index of their first number word: the index after them and how they are written."""
+    found: dict[int, tuple[int, str]] = {}
+    nouns, plurals = label_nouns(), _plurals()
+    for k, word in enumerate(words):
+        if word not in nouns or k + 1 >= len(words):
+            continue
+        s = k + 1 + (words[k + 1] in ("number", "no") and k + 2 < len(words))
+        label = _label(words, s, word, word in plurals)
+        if label:
+            found[s] = label
+    return found
+
+
+def _label(words: Sequence[str], s: int, noun: str, many: bool) -> tuple[int, str] | None:
+    first = numbers.below_hundred(words, s) or _digits(words, s)
+    if first is None or first[0] == 0 or numbers.denominator(words, first[1]):
+        return None
+    value, end, _ = first
+    following = words[end] if end < len(words) else ""
+    if following in _JOINTS:
+        pair = _second(words, end + 1, value)
+        if pair and (following != "or"):
+            joint = "and" if following == "and" else "to"
+            return pair[1], f"{value} {joint} {pair[0]}"
+        if following == "and" and numbers.fraction(words, end + 1):
+            return None
+    if many:
+        return None
+    if (
+        following == "hundred"
+        and value > 1
+        and value < 10
+        and noun in ("board", "log", "stud", "joist", "rafter", "window", "bay", "piece", "plank")
+    ):
+        return end, str(value)
+    if following in _PLAIN_NUMBER_ENDS or units().get(following) or following in _adjectives():
+        return None
+    if following == "of" and units().get((list(words[end + 1 : end + 3]) or [""])[-1]):
+        return None
+    limit = 12 if noun in _OPENINGS else 60
+    if value > limit:
+        return None
+    if following == "board" and words[end + 1 : end + 2] in (["feet"], ["foot"]):
+        return None
+    return end, str(value)
+
+
+def _digits(words: Sequence[str], s: int) -> tuple[int, int, int] | None:
+    return (int(words[s]), s + 1, 0) if s < len(words) and words[s].isdigit() and len(words[s]) < 3 else None
+
+
+def _second(words: Sequence[str], i: int, first: int) -> tuple[int, int] | None:
+    """The second number of a pair of names ("five and six"): greater than the first, no figure itself."""
+    second = numbers.below_hundred(words, i) or _digits(words, i)
+    if second is None or second[0] <= first or numbers.denominator(words, second[1]):
+        return None
+    following = words[second[1]] if second[1] < len(words) else ""
+    if units().get(following) or following in ("by", "hundred", "point") or following in _adjectives():
+        return None
+    if following == "and" and numbers.fraction(words, second[1] + 1):
+        return None
+    return second[0], second[1]

@@ -1,0 +1,57 @@
+"""Phrases of several words, found longest first. Knows words, not what they mean."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Generic, TypeVar
+
+V = TypeVar("V")
+
+
+class Phrases(Generic[V]):
+    """A table of phrases to values; `at` finds the longest that begins at a word."""
+
+    __slots__ = ("_by_first",)
+
+    def __init__(self, entries: Mapping[str, V]) -> None:
+        by_first: dict[str, list[tuple[tuple[str, ...], V]]] = {}
+        for phrase, value in entries.items():
+            words = tuple(split_words(phrase))
+            by_first.setdefault(words[0], []).append((words[1:], value))
+        for options in by_first.values():
+            options.sort(key=lambda option: -len(option[0]))
+        self._by_first = by_first
+
+    @classmethod
+    def of(cls, phrases: Iterable[str], value: V) -> Phrases[V]:
+        """A table in which every phrase has the same value."""
+        return cls(dict.fromkeys(phrases, value))
+
+    def at(self, words: Sequence[str], i: int) -> tuple[V, int] | None:
+        """The value of the longest phrase at word `i`, and the index after it; None where there is none."""
+        options = self._by_first.get(words[i])
+        if options is None:
+            return None
+        for rest, value in options:
+            end = i + 1 + len(rest)
+            if not rest or tuple(words[i + 1 : end]) == rest:
+                return value, end
+        return None
+
+    def ending_at(self, words: Sequence[str], end: int, longest: int = 5) -> tuple[V, int] | None:
+        """The value of the longest phrase that ends before `end`, and the index of its first word."""
+        for i in range(max(0, end - longest), end):
+            options = self._by_first.get(words[i])
+            if options is None:
+                continue
+            for rest, value in options:
+                if i + 1 + len(rest) == end and tuple(words[i + 1 : end]) == rest:
+                    return value, i
+        return None
+
+
+def split_words(text: str) -> list[str]:
+    """Words as the tokeniser makes them: the endings 's, 're, 've, 'll and 'd stand apart."""
+    from journal.extract.tokens import tokenise
+
+    return [token.text for token in tokenise(text)]

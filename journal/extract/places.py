@@ -1,0 +1,391 @@
+"""Places named in a memo, in the journal's form: "the wall marked b" is "wall B", "the floor of the loft" is "loft floor".
+
+"Same wall" and "over here" point back to the place of the memo before, or to the last one named in this memo.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import cache
+
+from journal.extract.figures import label_nouns, number_like
+from journal.extract.line import Line, PlaceWord
+from journal.extract.phrases import Phrases, split_words
+from journal.extract.vocabulary import dimension_words, function_words, thing_words, verbs
+from journal.grammar import table
+from journal.records import Doubt, Known
+
+_JOINTS = frozenset({"of", "in", "on", "over", "at"})
+_DETERMINERS = frozenset({"the", "a", "an", "my", "our", "their", "his", "that", "this"})
+
+
+@cache
+def _heads() -> Phrases[str]:
+    data = table("places")
+    return Phrases(dict.fromkeys(data["surfaces"], "surface") | dict.fromkeys(data["rooms"], "room"))
+
+
+@cache
+def _tables() -> tuple[
+    Phrases[str],
+    Phrases[str],
+    Phrases[str],
+    Phrases[str],
+    dict[str, str],
+    frozenset[str],
+    frozenset[str],
+    frozenset[str],
+    frozenset[str],
+]:
+    data = table("places")
+    return (
+        Phrases.of(data["things"], "thing"), Phrases.of(data["here"], "here"), Phrases.of(data["above"], "above"),
+        Phrases.of(data["marked"], "marked"), data["letter_words"], frozenset(data["surfaces"]),
+        frozenset(data["modifiers"]), frozenset(data["not_names"]), frozenset(data["numbered"]),
+    )  # fmt: skip
+
+
+def find_places(line: Line, labels: dict[int, tuple[int, str]], known: Known) -> None:
+    """Every place of the line, by its first word, with those that only point back."""
+    words = line.words
+    things, here, *_ = _tables()
+    named = _known(known)
+    mentions: list[PlaceWord] = []
+    i = 0
+    while i < len(words):
+        if words[i] in label_nouns() and i + 1 in labels and _is_thing(words, i):
+            i = labels[i + 1][0]
+            continue
+        if thing := things.at(words, i):
+            i = thing[1]
+            continue
+        place = None
+        if named and (match := named.at(words, i)):
+            place = PlaceWord(i, match[1], match[0], head=words[match[1] - 1])
+        place = place or _pointing(line, i, known, mentions) or _place_at(line, i, labels, mentions)
+        if place is None and (pointer := here.at(words, i)) and _points(words, i, pointer[1]):
+            name = mentions[-1].name if mentions else known.carried_place
+            if name is not None:
+                place = PlaceWord(i, pointer[1], name, carried=True)
+        if place is None:
+            i += 1
+            continue
+        mentions.append(place)
+        i = place.j
+    for place in _combined(line, mentions):
+        line.places[place.i] = place
+
+
+@cache
+def _known_phrases(places: frozenset[str], aliases: tuple[tuple[str, str], ...]) -> Phrases[str] | None:
+    entries = {name.lower(): name for name in places if name.strip()} | {
+        a.lower(): name for a, name in aliases if a.strip()
+    }
+    entries = {name: place for name, place in entries.items() if split_words(name)}
+    return Phrases(entries) if entries else None
+
+
+def _known(known: Known) -> Phrases[str] | None:
+    if not known.places and not known.aliases:
+        return None
+    return _known_phrases(frozenset(p for p in known.places if " " in p), tuple(sorted((known.aliases or {}).items())))
+
+
+def _is_thing(words: Sequence[str], i: int) -> bool:
+    """Whether a numbered noun is a thing ("stud bay two") and no place ("frame five", "wall two")."""
+    numbered = _tables()[8]
+    return words[i] not in numbered or (i > 0 and f"{words[i - 1]} {words[i]}" in table("places")["things"])
+
+
+def _points(words: Sequence[str], i: int, end: int) -> bool:
+    if words[i] == "here" and i and words[i - 1] in ("is", "'s"):
+        return True
+    return not (words[i] in ("that", "this", "same") and end < len(words) and words[end] in ("of", "was"))
+
+
+def _pointing(line: Line, i: int, known: Known, mentions: list[PlaceWord]) -> PlaceWord | None:
+    """ "Same wall", "this gable": the place of the memo before, or the last one of this memo with that head."""
+    words = line.words
+    if words[i] not in ("same", "this", "that"):
+        return None
+    k = i + 1 + (words[i] in ("this", "that") and words[i + 1 : i + 2] == ["same"])
+    head = _heads().at(words, k) if k < len(words) else None
+    if head is None or words[k : head[1]] == ["frame"]:
+        return None
+    noun = words[head[1] - 1]
+    for mention in reversed(mentions):
+        if noun in mention.name.split() or (not mention.carried and words[i] == "same"):
+            return PlaceWord(i, head[1], mention.name, carried=True, head=noun)
+    if words[i] == "that" and known.carried_place is None:
+        return None
+    if known.carried_place is None:
+        return None
+    return PlaceWord(i, head[1], known.carried_place, carried=True, head=noun)
+
+
+def _place_at(line: Line, i: int, labels: dict[int, tuple[int, str]], mentions: list[PlaceWord]) -> PlaceWord | None:
+    words = line.words
+    head = _heads().at(words, i)
+    if head is None:
+        return None
+    sort, end = head
+    noun = " ".join(words[i:end])
+    start, before = _modifiers(line, i, sort, mentions[-1].j if mentions else 0)
+    before_letter = words[i - 1] if i else ""
+    surface = noun in _tables()[5]
+    if surface and not before:
+        label = _letter_after(line, end, noun, labels)
+        if label:
+            return PlaceWord(i, label[1], f"{noun} {label[0]}", head=noun)
+        if len(before_letter) == 1 and before_letter.isalpha() and _letter_before(words, i):
+            return PlaceWord(i - 1, end, f"{noun} {before_letter.upper()}", head=noun)
+    if not before and noun in _tables()[8] and end in labels and labels[end][1].isdigit():
+        return PlaceWord(i, labels[end][0], f"{noun} {labels[end][1]}", head=noun)
+    if surface and not before:
+        # a bare "floor" or "roof" is a thing, unless it goes with a place after it ("floor of the loft")
+        return PlaceWord(i, end, noun, head=noun)
+    if (
+        noun
+        in (
+            "bay",
+            "room",
+            "frame",
+            "bent",
+            "stall",
+            "unit",
+            "wing",
+            "block",
+            "yard",
+            "stage",
+            "lantern",
+            "gate",
+            "bridge",
+            "study",
+            "mill",
+            "house",
+            "bath",
+            "stair",
+            "pier",
+            "slip",
+            "station",
+            "extension",
+            "addition",
+            "landing",
+            "shop",
+            "choir",
+            "altar",
+        )
+        and not before
+        and noun
+        in (
+            "bay",
+            "room",
+            "frame",
+            "bent",
+            "unit",
+            "yard",
+            "stage",
+            "block",
+            "study",
+            "bridge",
+            "mill",
+            "house",
+            "slip",
+        )
+    ):
+        if noun in ("house", "yard", "slip", "stage", "bridge", "mill", "study", "bay", "room") and (
+            i == 0 or words[i - 1] in _DETERMINERS | {"in", "at", "on"}
+        ):
+            return PlaceWord(i, end, noun, head=noun)
+        return None
+    if before and noun in ("frame", "stall", "slip", "unit") and end in labels:
+        return PlaceWord(start, labels[end][0], " ".join([*before, noun, labels[end][1]]), head=noun)
+    return PlaceWord(start, end, " ".join([*before, noun]), head=noun)
+
+
+def _letter_before(words: Sequence[str], i: int) -> bool:
+    letter = words[i - 1]
+    if letter == "a":
+        return i >= 2 and words[i - 2] in ("the", "on", "at", "of")
+    return letter != "i" or (i >= 2 and words[i - 2] in ("the", "on"))
+
+
+def _letter_after(line: Line, end: int, noun: str, labels: dict[int, tuple[int, str]]) -> tuple[str, int] | None:
+    """The letter or number that names a wall: straight after it, or after "marked"."""
+    words = line.words
+    if end >= len(words):
+        return None
+    marked = _tables()[3].at(words, end)
+    k = marked[1] if marked else end
+    if k >= len(words):
+        return None
+    if k in labels and labels[k][1].isdigit():
+        return labels[k][1], labels[k][0]
+    word = words[k]
+    if len(word) == 1 and word.isalpha() and word != "i":
+        if word == "a" and not marked and not _a_is_letter(words, k):
+            return None
+        return word.upper(), k + 1
+    letter = _tables()[4].get(word)
+    if letter and (marked or _stands_as_letter(words, k)):
+        line.doubts.append(
+            Doubt(
+                "sound-alike",
+                f"'{word}' after '{noun}' was taken for the letter {letter}",
+                line.span(k, k + 1),
+                (word,),
+                level=1,
+            )
+        )
+        return letter, k + 1
+    if marked and number_like(words, k):
+        value = number_like(words, k)
+        assert value is not None
+        return str(value[0]), value[1]
+    return None
+
+
+def _a_is_letter(words: Sequence[str], k: int) -> bool:
+    """Whether "a" after a bare "wall" is its letter: always but before another "a" word that needs an article."""
+    return k + 1 >= len(words) or words[k + 1] not in ("day", "week", "bit", "little", "couple", "few", "lot")
+
+
+def _stands_as_letter(words: Sequence[str], k: int) -> bool:
+    following = words[k + 1] if k + 1 < len(words) else ""
+    if words[k] in ("be", "see", "why", "you", "are", "ex", "em", "en"):
+        return (
+            following in dimension_words()
+            or following in ("is", "'s", "and", "the", "window", "door", "")
+            or following in thing_words()
+        )
+    return True
+
+
+def _modifiers(line: Line, i: int, sort: str, stop: int) -> tuple[int, list[str]]:
+    """The words before a wall or room that name it, with the index of the first: "west end" of "west end wall"."""
+    words = line.words
+    names = _tables()[6]
+    collected: list[str] = []
+    k = i - 1
+    while k >= stop and len(collected) < 3 and _may_name(line, k):
+        collected.insert(0, words[k])
+        k -= 1
+    boundary = words[k] if k >= stop else ""
+    if not collected:
+        return i, []
+    if (
+        collected[0] in verbs()
+        and collected[0] not in names
+        and (k < stop or boundary in ("and", "to", "then", "must", "should"))
+    ):
+        collected = collected[1:]
+    for n in range(len(collected) - 1, -1, -1):
+        word = collected[n]
+        if (
+            word in thing_words()
+            and word not in names
+            and not (n == 0 and len(collected) == 1 and boundary in _DETERMINERS)
+        ):
+            collected = collected[n + 1 :]
+            break
+    if sort == "room" and boundary not in _DETERMINERS:
+        while collected and collected[0] not in names:
+            collected = collected[1:]
+    if collected == ["right"] and i - 1 == 0:
+        collected = []
+    return i - len(collected), collected
+
+
+def _may_name(line: Line, k: int) -> bool:
+    word = line.words[k]
+    if word in _tables()[7] or (
+        word in function_words() and word not in ("right", "back", "inside", "outside", "near")
+    ):
+        return False
+    if k in line.places or len(word) == 1 or word.startswith("'") or word[0].isdigit():
+        return False
+    if word in dimension_words() and word not in ("long", "high"):
+        return False
+    return number_like(line.words, k) is None
+
+
+def _combined(line: Line, mentions: list[PlaceWord]) -> list[PlaceWord]:
+    """Places that belong together made one, and bare surfaces dropped that belong to none."""
+    words, surfaces = line.words, _tables()[5]
+    above = _tables()[2]
+    out: list[PlaceWord] = []
+    n = 0
+    while n < len(mentions):
+        one = mentions[n]
+        following = mentions[n + 1] if n + 1 < len(mentions) else None
+        if (
+            (one.name in surfaces
+            and not one.carried
+            and following is not None
+            and not following.carried)
+            or (following is not None and not one.carried and one.name in surfaces and following.carried)
+        ):
+            assert following is not None
+            joint = _between(words, one.j, following.i)
+            last = following.name.split()[-1]
+            if one.name == "gable" and following.head == "wall" and above.at([*joint, ""], 0) and joint:
+                name = (
+                    f"gable {last}"
+                    if len(last) == 1 or last.isdigit()
+                    else " ".join([*following.name.split()[:-1], "gable"])
+                )
+                out.append(PlaceWord(one.i, following.j, name, head="gable"))
+                n += 2
+                continue
+            if (
+                len(joint) == 1
+                and joint[0] in _JOINTS
+                and following.name not in surfaces
+                and following.head != one.name
+            ):
+                out.append(
+                    PlaceWord(
+                        one.i, following.j, f"{following.name} {one.name}", carried=following.carried, head=one.name
+                    )
+                )
+                n += 2
+                continue
+        if (
+            following is not None and one.name not in surfaces and not one.carried and not following.carried
+            and _between(words, one.j, following.i) == ["of"] and following.name not in surfaces and not one.name[-1].isupper()
+        ):  # fmt: skip
+            out.append(PlaceWord(one.i, following.j, f"{following.name} {one.name}", head=one.head))
+            n += 2
+            continue
+        if (
+            following is not None
+            and following.i == one.j
+            and not following.carried
+            and not one.carried
+            and following.name in surfaces
+            and one.name not in surfaces
+        ):
+            out.append(PlaceWord(one.i, following.j, f"{one.name} {following.name}", head=following.name))
+            n += 2
+            continue
+        if (
+            following is not None
+            and following.i == one.j
+            and not following.carried
+            and not one.carried
+            and one.name not in surfaces
+            and one.head != following.head
+            and following.head not in surfaces
+            and len(following.name.split()) == 1
+        ):
+            out.append(PlaceWord(one.i, following.j, f"{one.name} {following.name}", head=following.head))
+            n += 2
+            continue
+        if one.name not in surfaces:
+            out.append(one)
+        n += 1
+    return out
+
+
+def _between(words: Sequence[str], i: int, j: int) -> list[str]:
+    return [word for word in words[i:j] if word not in _DETERMINERS]

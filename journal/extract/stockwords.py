@@ -1,0 +1,142 @@
+"""What is counted: things, containers, kinds of wood, and the words for what happened to them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import cache
+
+from journal.extract.figures import plural
+from journal.extract.line import Line
+from journal.extract.phrases import Phrases
+from journal.grammar import table
+
+
+@cache
+def events() -> Phrases[str]:
+    """Event phrases to events."""
+    return Phrases(table("stock")["events"])
+
+
+@cache
+def species() -> Phrases[str]:
+    """Kinds of wood."""
+    return Phrases({name: name for name in table("stock")["species"]["words"]})
+
+
+@cache
+def singulars() -> dict[str, str]:
+    """Things and containers, singular and plural, to the singular."""
+    data = table("stock")
+    nouns = [*data["things"]["words"], *data["containers"]["words"]]
+    last_words = {noun.split()[-1] for noun in nouns}
+    made = {plural(noun): noun for noun in last_words} | {noun: noun for noun in last_words}
+    return made | {
+        "batts": "batt",
+        "feet": "foot",
+        "shelves": "shelf",
+        "halves": "half",
+        "leaves": "leaf",
+        "brushes": "brush",
+        "knives": "knife",
+        "sashes": "sash",
+        "bodies": "body",
+        "laths": "lath",
+        "boxes": "box",
+        "loaves": "loaf",
+        "dowelling": "dowelling",
+        "studs": "stud",
+        "glass": "glass",
+    }
+
+
+@cache
+def containers() -> frozenset[str]:
+    """Containers and measures, singular."""
+    return frozenset(table("stock")["containers"]["words"])
+
+
+_AFTER_SUBJECT = frozenset(
+    {
+        "we",
+        "i",
+        "there",
+        "'s",
+        "'ve",
+        "we've",
+        "have",
+        "has",
+        "'re",
+        "are",
+        "is",
+        "just",
+        "also",
+        "still",
+        "only",
+        "now",
+        "got",
+        "about",
+        "another",
+        "up",
+        "like",
+        "maybe",
+        "around",
+        "in",
+        "us",
+    }
+)
+
+
+def event_at(words: Sequence[str], i: int) -> tuple[str, int] | None:
+    """The event of stock at word `i` and the index after it."""
+    return events().at(words, i) if i < len(words) else None
+
+
+def counted_at(line: Line, i: int) -> bool:
+    """Whether a count of something, or board feet, begins at word `i` or after a word or two that say nothing."""
+    words = line.words
+    k = i
+    while (
+        k < len(words)
+        and k not in line.figures
+        and words[k] in _AFTER_SUBJECT | {"the", "my", "last", "first", "some", "all", "out"}
+        and k - i < 3
+    ):
+        k += 1
+    figure = line.figures.get(k)
+    if figure is None:
+        figure = next((f for f in line.figures.values() if f.i <= k < f.j and f.i >= i), None)
+    if figure is not None:
+        if figure.kind in ("board feet", "section"):
+            return True
+        if figure.kind == "number" and figure.unit == "":
+            return True
+        return (
+            figure.kind == "length" and figure.unit == "" and figure.whole is not None and names_stock(words, figure.j)
+        )
+    if k < len(words) and words[k] in ("a", "an", "another") and k + 1 < len(words):
+        return singular_at(words, k + 1) is not None and (words[k + 1] in containers())
+    return False
+
+
+def names_stock(words: Sequence[str], i: int) -> bool:
+    """Whether a thing, container or kind of wood is named within four words."""
+    return any(words[k] in singulars() or species().at(words, k) for k in range(i, min(i + 4, len(words))))
+
+
+def singular_at(words: Sequence[str], i: int) -> str | None:
+    """The singular of the thing or container at word `i`."""
+    return singulars().get(words[i]) if i < len(words) else None
+
+
+def singular(word: str) -> str:
+    """The singular of any noun."""
+    known = singulars().get(word)
+    if known:
+        return known
+    if word.endswith("ies") and len(word) > 4:
+        return word[:-3] + "y"
+    if word.endswith(("ches", "shes", "xes", "sses")):
+        return word[:-2]
+    if word.endswith("s") and not word.endswith(("ss", "us", "is")):
+        return word[:-1]
+    return word

@@ -1,0 +1,101 @@
+"""Sets of words that several rules ask about, made once from the word tables."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from journal.extract.figures import label_nouns, plural
+from journal.grammar import table
+
+
+@cache
+def function_words() -> frozenset[str]:
+    """Words of the language that name nothing."""
+    return frozenset(table("fillers")["function"])
+
+
+@cache
+def thing_words() -> frozenset[str]:
+    """Nouns of things that are measured, counted or fixed, singular and plural."""
+    stock = table("stock")
+    nouns = {word for noun in stock["things"]["words"] for word in noun.split()} - {"by", "two", "four"}
+    return frozenset(nouns | {plural(noun) for noun in nouns}) | label_nouns() - frozenset(table("places")["surfaces"])
+
+
+@cache
+def dimension_words() -> frozenset[str]:
+    """Every word of the dimension phrases but the small ones."""
+    data = table("dimensions")
+    phrases = [*data["nouns"], *data["adjectives"], *data["openings"]["phrases"]]
+    return frozenset(word for phrase in phrases for word in phrase.split()) - {
+        "at",
+        "the",
+        "to",
+        "of",
+        "in",
+        "on",
+        "off",
+        "out",
+        "base",
+        "ridge",
+        "plate",
+        "point",
+        "corner",
+        "r",
+        "o",
+        "c",
+        "peak",
+    }
+
+
+@cache
+def verbs() -> frozenset[str]:
+    """Bare forms of the verbs of the work."""
+    return frozenset(table("tasks")["verbs"])
+
+
+@cache
+def past_forms() -> dict[str, str]:
+    """Past forms and participles of the verbs, to the bare form."""
+    data = table("tasks")
+    forms: dict[str, str] = {}
+    for verb in data["verbs"]:
+        for form in _pasts(verb):
+            forms.setdefault(form, verb)
+    forms.update(data["irregular"])
+    return forms
+
+
+@cache
+def ing_forms() -> dict[str, str]:
+    """The -ing forms of the verbs, to the bare form."""
+    forms: dict[str, str] = {}
+    for verb in table("tasks")["verbs"]:
+        first, _, rest = verb.partition(" ")
+        for form in _ings(first):
+            forms.setdefault(f"{form} {rest}".strip() if rest else form, verb)
+    forms.update({"wire brushing": "wire brush", "tying": "tie", "laying": "lay", "doing": "do"})
+    return forms
+
+
+_VOWELS = "aeiou"
+
+
+def _doubled(verb: str) -> bool:
+    return len(verb) > 2 and verb[-1] not in "aeiouwxy" and verb[-2] in _VOWELS and verb[-3] not in _VOWELS
+
+
+def _pasts(verb: str) -> list[str]:
+    if verb.endswith("e"):
+        return [verb + "d"]
+    if verb.endswith("y") and verb[-2] not in _VOWELS:
+        return [verb[:-1] + "ied"]
+    return [verb + verb[-1] + "ed", verb + "ed"] if _doubled(verb) else [verb + "ed"]
+
+
+def _ings(verb: str) -> list[str]:
+    if verb.endswith("ie"):
+        return [verb[:-2] + "ying"]
+    if verb.endswith("e") and not verb.endswith("ee"):
+        return [verb[:-1] + "ing"]
+    return [verb + verb[-1] + "ing", verb + "ing"] if _doubled(verb) else [verb + "ing"]
