@@ -66,7 +66,7 @@ TASK_CAUTIONS = (
     TaskCaution(_words(r"sand(?:ing|ed)?|grind(?:ing|er)?|ground|brush(?:ing|ed)? (?:the )?wall|wire brush\w*|cut(?:ting)? "
                        r"(?:the )?(?:stone|mortar|block|brick|concrete)|rak(?:e|ing) out|blast(?:ing)?"), DUST),
     TaskCaution(_words(r"old paint|strip(?:ping)? (?:the )?paint|scrap(?:e|ing) (?:the )?paint|paint off|burn(?:ing)? off"), LEAD),
-    TaskCaution(_words(r"oil(?:ing|ed)?|stain(?:ing|ed)?|varnish\w*|finish(?:ing)? coat|foam(?:ing)?|paint(?:ing|ed)?|seal(?:ing)? "
+    TaskCaution(_words(r"oil(?:ing|ed)?|stain(?:ing|ed)?|varnish\w*|finish(?:ing)? coat|foam(?:ing)?|(?<!old )paint(?:ing|ed)?|seal(?:ing)? "
                        r"(?:the )?(?:logs?|boards?|floor)"), FINISH),
     TaskCaution(_words(r"close up|closing up|board over|drywall\w*|wiring|wire (?:the|up)|electric\w*|outlets?|breakers?"), CLOSING_UP),
     TaskCaution(_words(r"(?:lift|raise|lower|hoist|set|roll)(?:ing)? (?:the |up the |another )*(?:\w+ )?(?:logs?|beams?|purlins?|ridge "

@@ -21,6 +21,7 @@ from journal.quantities.base import (
     Missing,
     assumption,
     length,
+    memo_names,
     quantity,
     show_length,
     thing,
@@ -281,9 +282,7 @@ def window_to_order(book: Book, place: str) -> Iterator[Answer]:
                 continue
             unit = size - 2 * clearance.value
             if unit <= 0:
-                shown = (
-                    f"{place} {opening.name} rough opening {side} {show_length(size)} ({_memos(used)}) leaves no room "
-                )
+                shown = f"{place} {opening.name} rough opening {side} {show_length(size)} ({memo_names(opening.memos)}) leaves no room "
                 yield Disagreement(
                     name=name,
                     place=place,
@@ -300,10 +299,6 @@ def window_to_order(book: Book, place: str) -> Iterator[Answer]:
 
 def _side(figure: Figure) -> str:
     return getattr(figure.filed.fact, "dimension", "").split()[-1]
-
-
-def _memos(figures: list[Figure]) -> str:
-    return ", ".join(f"memo {figure.filed.memo}" for figure in figures)
 
 
 @quantity("sash clearance", needs=("rough opening width", "sash width"))
@@ -323,7 +318,7 @@ def sash_clearance(book: Book, place: str) -> Iterator[Answer]:
             if left < 0:
                 shown = (
                     f"{place}: the {about} is {sash.shown} in {side} (memo {sash.filed.memo}), more than the rough opening's "
-                    f"{show_length(size)} ({_memos(list(windows[0].figures))}). Were width and height swapped?"
+                    f"{show_length(size)} ({memo_names(windows[0].memos)}). Were width and height swapped?"
                 )
                 memos = tuple(sorted({*sash.memos, *windows[0].memos}))
                 yield Disagreement(name="sash clearance", place=place, shown=shown, memos=memos)
