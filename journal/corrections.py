@@ -67,6 +67,18 @@ def fix_fact(store: Store, memo: int, number: int, typed: Mapping[str, str]) -> 
 def add_fact(store: Store, memo: int, kind: str, typed: Mapping[str, str]) -> Corrected:
     """A fact that the reader missed, added to a memo as typed; its evidence is the whole memo."""
     owner = the_memo(store, memo)
+    fact = fact_typed(owner, kind, typed)
+    with store.writing():
+        number = store.next_fact_number(owner.uuid)
+        store.add_fact(
+            Draft(fact, None, confirmed=True), memo_uuid=owner.uuid, transcript=owner.transcript, number=number,
+            change=store.add_change("add"), known_at=datetime.now(UTC),
+        )  # fmt: skip
+    return Corrected(memo, number, None, fact)
+
+
+def fact_typed(owner: Memo, kind: str, typed: Mapping[str, str]) -> Fact:
+    """A fact of a memo as typed, its evidence the whole memo; Unreadable where it lacks what its kind needs."""
     if kind not in KINDS:
         raise Unreadable(f"'{kind}' is no kind of fact", hint=f"The kinds are: {', '.join(KINDS)}.")
     missing = [name for name in _NEEDED[kind] if not typed.get(name, "").strip()]
@@ -75,14 +87,7 @@ def add_fact(store: Store, memo: int, kind: str, typed: Mapping[str, str]) -> Co
             f"a {kind} needs {' and '.join(missing)}", hint=f"A {kind} may have: {', '.join(field_names(kind))}."
         )
     blank = fact_from_json({"kind": kind, "rule": "by hand", "evidence": [0, len(owner.text)], **_BLANK[kind]})
-    fact = with_fields(blank, typed)
-    with store.writing():
-        number = store.next_fact_number(owner.uuid)
-        store.add_fact(
-            Draft(fact, None, confirmed=True), memo_uuid=owner.uuid, transcript=owner.transcript, number=number,
-            change=store.add_change("add"), known_at=datetime.now(UTC),
-        )  # fmt: skip
-    return Corrected(memo, number, None, fact)
+    return with_fields(blank, typed)
 
 
 _NEEDED = {
@@ -156,6 +161,16 @@ def reword(store: Store, memo: Memo, text: str, extraction: Extraction, *, act: 
             if row is None or after is None or describe(row.fact) != describe(after) or row.fact.place != after.place:
                 corrected.append(Corrected(memo.number, number, row.fact if row else None, after))
     return corrected
+
+
+def settle(store: Store, memo: Memo) -> None:
+    """The memo's words filed once more with nothing left open: problems and loose doubts were looked at."""
+    asides = tuple(filed.aside for filed in store.asides_of(memo.transcript))
+    with store.writing():
+        store.add_transcript(
+            memo.uuid, store.add_change("confirm"), memo.text, Extraction(asides=asides, place=memo.place),
+            known_at=datetime.now(UTC), words=memo.words, readings=memo.readings, replaces=memo.transcript,
+        )  # fmt: skip
 
 
 def _paired(old: list[FactRow], new: Iterable[Fact]) -> list[tuple[FactRow | None, Fact | None]]:

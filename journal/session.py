@@ -177,6 +177,10 @@ class Session:
         self._corrected()
         return done
 
+    def settle(self, memo: int) -> None:
+        """What could not be used of a memo, and doubts that no fact carries, looked at and set aside; can be undone."""
+        corrections.settle(self.store, corrections.the_memo(self.store, memo))
+
     def strike(self, memo: int, number: int | None = None) -> list[Corrected]:
         """One fact of a memo, or all of them, taken out of the book."""
         done = corrections.strike_facts(self.store, memo, number)
@@ -255,6 +259,29 @@ class Session:
         # a fact that comes in from another place is in the book of the whole job only
         book = self.book(place) if row.fact.place == place else self.book()
         return Preview(place, answers(book, place), answers(with_fact(book, row.uuid, fact), place))
+
+    def preview_added(self, memo: int, kind: str, typed: Mapping[str, str]) -> Preview | None:
+        """What `add` would do to the quantities of the fact's place; None where it has none. Nothing is stored."""
+        owner = corrections.the_memo(self.store, memo)
+        fact = corrections.fact_typed(owner, kind, _place_in_form(typed))
+        if fact.place is None:
+            return None
+        book = self.book(fact.place)
+        added = Filed(
+            uuid="", fact=fact, memo=memo, number=0, said_at=owner.said_at, made_at=owner.said_at, confirmed=True
+        )
+        more = replace(book, facts=(*book.facts, added))
+        return Preview(fact.place, answers(book, fact.place), answers(more, fact.place))
+
+    def preview_struck(self, memo: int, number: int) -> Preview | None:
+        """What `strike` would do to the quantities of the fact's place; None where it has none. Nothing is stored."""
+        row = corrections.the_fact(self.store, memo, number)
+        place = row.fact.place
+        if place is None:
+            return None
+        book = self.book(place)
+        left = replace(book, facts=tuple(filed for filed in book.facts if filed.uuid != row.uuid))
+        return Preview(place, answers(book, place), answers(left, place))
 
     def assume(self, name: str, value: str | None, place: str | None = None) -> None:
         """Keep what quantities take for granted; None puts the default back. Unreadable names what would do."""

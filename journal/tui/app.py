@@ -1,0 +1,136 @@
+"""The app that `journal review` runs: five screens on one job, and what all of them can do. Changes go through the session."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date
+from typing import Any, ClassVar
+
+from textual.app import App
+from textual.binding import Binding, BindingType
+
+from journal.corrections import Corrected
+from journal.errors import JournalError
+from journal.fields import describe
+from journal.session import Session
+from journal.tui.day import DayScreen
+from journal.tui.job_screen import JobScreen
+from journal.tui.reading import Reader
+from journal.tui.themes import DARK, LIGHT, THEMES
+
+_LOOK = 1.0  # seconds between looks at whether another window or a `journal take` wrote to the job
+
+
+class ReviewApp(App[None]):
+    """The screens on an open job. `revision` counts the changes that screens have to show."""
+
+    TITLE = "journal review"
+    CSS_PATH = "app.tcss"
+    MODES: ClassVar[dict[str, Any]] = {"day": DayScreen}
+    DEFAULT_MODE = "day"
+    HORIZONTAL_BREAKPOINTS: ClassVar[list[tuple[int, str]] | None] = [(0, "-narrow"), (110, "-wide")]
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("1", "switch_mode('day')", "Day", show=False, id="app.day", tooltip="The memos of a day"),
+        Binding("u,ctrl+z", "undo", "Undo", id="app.undo", tooltip="Take back the last correction"),
+        Binding("U,ctrl+y", "redo", "Redo", show=False, id="app.redo", tooltip="Take back the last undoing"),
+        Binding("t", "other_light", "Light or dark", show=False, id="app.light", tooltip="Light or dark screens"),
+        Binding("q,ctrl+q", "leave", "Quit", id="app.quit", tooltip="Leave; what was kept is stored already"),
+    ]
+
+    def __init__(self, session: Session, *, day: date | None = None) -> None:
+        super().__init__()
+        self.session = session
+        self.reader = Reader(session.folder)
+        self.first_day = day
+        self.revision = 0
+        self._version = session.store.version()
+        for theme in THEMES:
+            self.register_theme(theme)
+        self.theme = DARK.name
+
+    def on_mount(self) -> None:
+        """Look now and then whether somebody else wrote to the job."""
+        self.set_interval(_LOOK, self.look)
+
+    def on_unmount(self) -> None:
+        """Let go of the second connection."""
+        self.reader.close()
+
+    def look(self) -> None:
+        """Show what another window or a `journal take` wrote since the last look."""
+        version = self.session.store.version()
+        if version != self._version:
+            self._version = version
+            self.changed()
+
+    def changed(self) -> None:
+        """The job has changed: the screen in hand shows it now, the others when they are next seen."""
+        self.revision += 1
+        if isinstance(self.screen, JobScreen):
+            self.screen.job_changed()
+
+    def keep(self, change: Callable[[], Any], told: str = "") -> Any:
+        """Make a change through the session and show it; None where it was refused, and then why is shown."""
+        try:
+            done = change()
+        except JournalError as error:
+            self.tell_error(error)
+            return None
+        if told:
+            self.tell(told)
+        self.changed()
+        return done
+
+    # ---- telling -----------------------------------------------------------------------------------------------
+
+    def tell(self, text: str) -> None:
+        """A remark that goes away by itself."""
+        self.notify(text, markup=False, timeout=4)
+
+    def tell_error(self, error: BaseException) -> None:
+        """What went wrong and the next step."""
+        if isinstance(error, JournalError):
+            self.notify(error.hint, title=error.message, severity="error", markup=False, timeout=8)
+            return
+        self.notify(
+            "What was stored is safe.",
+            title=f"the journal itself went wrong: {type(error).__name__}: {error}",
+            severity="error",
+            markup=False,
+            timeout=12,
+        )
+
+    # ---- what every screen can do ------------------------------------------------------------------------------
+
+    def action_undo(self) -> None:
+        """Take back the last correction."""
+        done = self.keep(self.session.undo)
+        if done is not None:
+            self.tell(f"undone: {told(done[1])}")
+
+    def action_redo(self) -> None:
+        """Take back the last undoing."""
+        done = self.keep(self.session.redo)
+        if done is not None:
+            self.tell(f"done again: {told(done[1])}")
+
+    def action_other_light(self) -> None:
+        """Light screens instead of dark ones, or the other way."""
+        self.theme = LIGHT.name if self.theme == DARK.name else DARK.name
+
+    def action_leave(self) -> None:
+        """Leave; what was typed and not kept is said on the way out."""
+        unkept = self.screen.unkept() if isinstance(self.screen, JobScreen) else ""
+        self.exit(message=f"not kept: {unkept}" if unkept else None)
+
+
+def told(corrected: list[Corrected]) -> str:
+    """What was corrected, in one line."""
+    lines = []
+    for one in corrected[:2]:
+        was, now = (describe(fact) if fact is not None else "nothing" for fact in (one.was, one.now))
+        lines.append(
+            f"memo {one.memo}.{one.number} {now} (was {was})" if was != now else f"memo {one.memo}.{one.number} {now}"
+        )
+    more = f" and {len(corrected) - 2} more" if len(corrected) > 2 else ""
+    return ("; ".join(lines) or "the words of a memo") + more

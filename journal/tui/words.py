@@ -1,0 +1,155 @@
+"""The words of the memo in hand with their marks, and the field in which they are put right."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Vertical
+from textual.content import Content
+from textual.events import Key
+from textual.message import Message
+from textual.widgets import Static, TextArea
+
+from journal.fields import describe
+from journal.intake import Taken
+from journal.records import Extraction, Fact, Filed
+from journal.tui.effect import Effect
+from journal.tui.marks import day_name, doubt_line, is_doubtful, marked_words, problem_line, quiet
+
+_SOURCES = {"typed": "typed", "recording": "from a recording", "microphone": "said here"}
+
+
+class WordsField(TextArea):
+    """The words as text to put right. Enter keeps them, Escape leaves them as they were."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("enter", "keep", "Keep", id="words.keep", tooltip="Keep these words and read the memo again"),
+        Binding("escape", "leave", "Leave", id="words.leave", tooltip="Leave the words as they were"),
+    ]
+
+    class Typed(Message):
+        """The words differ now."""
+
+        def __init__(self, text: str) -> None:
+            super().__init__()
+            self.text = text
+
+    class Kept(Message):
+        """These words are to be kept."""
+
+        def __init__(self, text: str, changed: bool) -> None:
+            super().__init__()
+            self.text, self.changed = text, changed
+
+    class Left(Message):
+        """The field was left; `changed` tells whether anything is lost by that."""
+
+        def __init__(self, changed: bool) -> None:
+            super().__init__()
+            self.changed = changed
+
+    def __init__(self, text: str) -> None:
+        super().__init__(text, soft_wrap=True, compact=True, highlight_cursor_line=False)
+        self._before = text
+
+    @property
+    def changed(self) -> bool:
+        """Whether the words differ from those on file."""
+        return " ".join(self.text.split()) != self._before
+
+    def on_key(self, event: Key) -> None:
+        """Leave Enter and Escape to the bindings, which the text field would otherwise type."""
+        if event.key in ("enter", "escape"):
+            event.prevent_default()
+
+    @on(TextArea.Changed)
+    def _typed(self, event: TextArea.Changed) -> None:
+        event.stop()
+        if self.changed:
+            self.post_message(self.Typed(self.text))
+
+    def action_keep(self) -> None:
+        """Say that the words are to be kept."""
+        self.post_message(self.Kept(self.text, self.changed))
+
+    def action_leave(self) -> None:
+        """Say that they are left."""
+        self.post_message(self.Left(self.changed))
+
+
+class Words(Vertical):
+    """The words of a memo: when it was said, the evidence of the fact in hand underlined, shaky words marked."""
+
+    def compose(self) -> ComposeResult:
+        """A head line over the words."""
+        yield Static(id="head")
+        yield Static(id="text")
+
+    def show(self, taken: Taken | None, filed: Filed[Fact] | None) -> None:
+        """Show a memo's words with the evidence of one of its facts."""
+        self.leave()
+        head, text = self.query_one("#head", Static), self.query_one("#text", Static)
+        if taken is None:
+            head.update(Content(""))
+            text.update(quiet("No memos on this day. [ and ] go to days that have some, g picks one."))
+            return
+        memo = taken.memo
+        source = _SOURCES[memo.source] + (f", heard by {memo.engine}" if memo.engine else "")
+        head.update(
+            Content.assemble(
+                (f"memo {memo.number}", "bold"), f"  {day_name(memo.said_at)} {memo.said_at:%H:%M}  "
+            ).append(quiet(source))
+        )
+        doubts = [d for fact in taken.facts if is_doubtful(fact) for d in fact.fact.doubts]
+        text.update(
+            marked_words(
+                memo.text,
+                evidence=filed.fact.evidence if filed is not None else None,
+                doubts=[*doubts, *taken.doubts, *memo.heard_doubts],
+                problems=taken.problems,
+                words=memo.words,
+            )
+        )
+
+    def remarks(self, filed: Filed[Fact] | None) -> Content:
+        """What there is to know of a fact: its doubts, what it was before, that it was confirmed."""
+        if filed is None:
+            return Content("")
+        lines = [doubt_line(doubt) for doubt in filed.fact.doubts] if is_doubtful(filed) else []
+        lines += [quiet(f"before: {describe(old.fact)} (memo {old.memo})") for old in filed.was]
+        if filed.confirmed:
+            lines.append(quiet("looked at and found right"))
+        return Content("\n").join(lines)
+
+    def edit(self, text: str) -> None:
+        """Turn the words into a field."""
+        self.query_one("#text").display = False
+        field = WordsField(text)
+        self.mount(field)
+        field.focus()
+        field.move_cursor(field.document.end)
+
+    def leave(self) -> None:
+        """Turn the field into words again."""
+        self.query(WordsField).remove()
+        self.query_one("#text").display = True
+
+    def would_say(self, effect: Effect, taken: Taken) -> Callable[[Extraction], None]:
+        """Shows what a memo would say with other words, beside what it says now."""
+        now = [f"{f.fact.place or 'no place'}: {describe(f.fact)}" for f in taken.facts]
+
+        def shown(read: Extraction) -> None:
+            then = [f"{fact.place or 'no place'}: {describe(fact)}" for fact in read.facts]
+            lines = [Content.styled("Enter keeps it, and it will say:", "bold")]
+            lines += [Content.assemble("  + " if fact not in now else "    ", fact) for fact in then]
+            lines += [Content.assemble("  − ", (fact, "strike $foreground 65%")) for fact in now if fact not in then]
+            lines += [problem_line(problem) for problem in read.problems]
+            if not then:
+                lines.append(quiet("  no facts"))
+            effect.say(Content("\n").join(lines))
+
+        return shown
