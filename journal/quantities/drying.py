@@ -1,0 +1,381 @@
+"""Drying stacks: the moisture readings of each lot, what the air dries it to, and the day it reaches the target, or why not.
+
+Also what a lot shrinks by on the way, and the stickers it takes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+from fractions import Fraction
+from math import ceil
+
+from journal.quantities.base import (
+    Answer,
+    Book,
+    Disagreement,
+    Missing,
+    Source,
+    Value,
+    assumption,
+    day,
+    length,
+    memo_names,
+    number,
+    quantity,
+)
+from journal.quantities.cautions import MOISTURE
+from journal.quantities.lots import fits, name_of, singular
+from journal.quantities.lumber import section_sizes
+from journal.quantities.moisture import (
+    FIBRE_SATURATION,
+    DryingTrend,
+    corrected_reading,
+    drying_trend,
+    emc,
+    fahrenheit,
+    straight_line_day,
+)
+from journal.quantities.shrinkage import shrinkage_both
+from journal.quantities.species import Wood, wood, woods
+from journal.quantities.stock import Lot, ledger
+from journal.records import Filed, Reading, Stock
+
+assumption("moisture target", "%", "15", "air-dry outdoors, until another target is said", low="4", high="30")
+assumption(
+    "meter correction", "yes or no", "no", "readings as said; yes adds a point for each 20 F under 70 (Wengert, read)"
+)
+assumption("sticker spacing", "in", "24", "12 to 24 in. (Wengert, woodweb.com, read)", low="6", high="48")
+assumption("boards per layer", "count", None, "how many boards lie side by side", low="1", high="60")
+
+_BARE = frozenset({"board", "stack", "pile", "lumber", "wood", "the", "stock", "moisture", "content", "plank", "load"})
+
+
+@dataclass(frozen=True, slots=True)
+class Read:
+    """One moisture reading: as said, and as used for the fit (corrected where that is switched on)."""
+
+    filed: Filed[Reading]
+    moisture: float
+
+    @property
+    def on(self) -> date:
+        """The day it was read."""
+        return self.filed.said_at.date()
+
+
+@dataclass(frozen=True, slots=True)
+class Air:
+    """One pair of temperature and humidity and the moisture that wood comes to in it."""
+
+    emc: float
+    on: date
+    memos: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Stack:
+    """The readings of one lot at one place, the air there, and the trend or a sentence on why there is none."""
+
+    place: str | None
+    what: str | None
+    readings: tuple[Read, ...]
+    air: tuple[Air, ...]
+    target: Fraction
+    trend: DryingTrend | str
+    assumed: tuple[str, ...]
+
+    @property
+    def emc(self) -> float | None:
+        """The mean EMC that the fit uses, None where the air was not read."""
+        return sum(air.emc for air in self.air) / len(self.air) if self.air else None
+
+    @property
+    def memos(self) -> tuple[int, ...]:
+        """The memos behind it."""
+        return tuple(sorted({r.filed.memo for r in self.readings} | {memo for air in self.air for memo in air.memos}))
+
+    @property
+    def doubts(self) -> tuple[str, ...]:
+        """Why a reading may be wrong, until somebody confirmed it."""
+        unconfirmed = [read.filed for read in self.readings if not read.filed.confirmed]
+        return tuple(dict.fromkeys(doubt.shown for filed in unconfirmed for doubt in filed.fact.doubts))
+
+    def row(self) -> dict[str, object]:
+        """The row of `drying --json`."""
+        trend = self.trend if isinstance(self.trend, DryingTrend) else None
+        between = None if trend is None else [_iso(trend.earliest), _iso(trend.latest)]
+        return {
+            "place": self.place,
+            "what": self.what,
+            "readings": [
+                {"on": _iso(r.on), "value": r.filed.fact.value, "used": round(r.moisture, 2), "memo": r.filed.memo}
+                for r in self.readings
+            ],
+            "emc": None if self.emc is None else round(self.emc, 1),
+            "target": float(self.target),
+            "expected": _iso(trend.expected) if trend else None,
+            "between": between,
+            "why_not": self.trend if isinstance(self.trend, str) else None,
+            "rate": round(trend.rate, 4) if trend else None,
+            "memos": list(self.memos),
+            "assumed": list(self.assumed),
+            "shown": self.shown,
+            "doubts": list(self.doubts),
+            "caution": MOISTURE,
+        }
+
+    @property
+    def shown(self) -> str:
+        """One line for people."""
+        if not self.readings:
+            return str(self.trend)
+        newest = self.readings[-1]
+        now = f"{newest.filed.fact.value:g} % on {day(newest.filed.said_at)}"
+        if isinstance(self.trend, str):
+            return f"{now}; {self.trend}"
+        late = f"to {_day(self.trend.latest, newest.on)}" if self.trend.latest else "or later, the late end is open"
+        target = f"{float(self.target):g} % about {_day(self.trend.expected, newest.on)}"
+        return f"{now}; {target} ({_day(self.trend.earliest, newest.on)} {late})"
+
+
+def drying(book: Book) -> list[dict[str, object]]:
+    """The rows of `drying --json`: a lot at a place a line, by place."""
+    places = sorted({f.fact.place or "" for f in book.all_of(Reading) if f.fact.quantity == "moisture"})
+    return [stack.row() for place in places for stack in stacks(book, place or None)]
+
+
+def stacks(book: Book, place: str | None) -> tuple[Stack, ...]:
+    """The stacks of a place. Readings that name no thing belong to the one that is named there; to none of several."""
+    moist = [filed for filed in book.at(place, Reading) if filed.fact.quantity == "moisture"]
+    if not moist:
+        return ()
+    named = _names(moist)
+    groups: dict[str | None, list[Filed[Reading]]] = {}
+    for filed in moist:
+        groups.setdefault(_group(_name(filed), named), []).append(filed)
+    return tuple(_stack(book, place, name, found) for name, found in groups.items())
+
+
+def _names(moist: Sequence[Filed[Reading]]) -> tuple[str, ...]:
+    """The things named at a place, the fuller name of those that are one: "white pine" for "pine"."""
+    names = sorted({name for filed in moist if (name := _name(filed))}, key=lambda name: -len(name.split()))
+    kept: list[str] = []
+    for name in names:
+        if not any(set(name.split()) <= set(other.split()) for other in kept):
+            kept.append(name)
+    return tuple(kept)
+
+
+def _name(filed: Filed[Reading]) -> str | None:
+    words = [singular(word) for word in (filed.fact.about or "").casefold().split()]
+    return " ".join(word for word in words if word not in _BARE) or None
+
+
+def _group(name: str | None, named: Sequence[str]) -> str | None:
+    if name is None:
+        return named[0] if len(named) == 1 else None
+    fitting = [other for other in named if set(name.split()) <= set(other.split())]
+    return fitting[0] if len(fitting) == 1 else name
+
+
+def _stack(book: Book, place: str | None, name: str | None, moist: Sequence[Filed[Reading]]) -> Stack:
+    target, correct = book.assume("moisture target", place), book.assume("meter correction", place)
+    readings = tuple(
+        Read(filed, _corrected(book, filed) if correct.word == "yes" else filed.fact.value) for filed in moist
+    )
+    air = _air(book, place, readings[0].on)
+    assumed = (*target.assumed, *(correct.assumed if correct.word == "yes" else ()))
+    wet = [read for read in readings if read.moisture > FIBRE_SATURATION]
+    fitted = [(read.on, read.moisture) for read in readings if read.moisture <= FIBRE_SATURATION]
+    trend: DryingTrend | str
+    if not air:
+        where = place or "the stack"
+        trend = (
+            f'no temperature and humidity were read at {where}. Say: "{where} seventy degrees humidity sixty percent"'
+        )
+    elif wet and len(fitted) < 3:
+        trend = f"above {FIBRE_SATURATION:g} % a meter only says wet ({memo_names(r.filed.memo for r in wet)})"
+    else:
+        trend = drying_trend(fitted, sum(one.emc for one in air) / len(air), float(target.value))
+    return Stack(place, name, readings, air, target.value, trend, assumed)
+
+
+def _corrected(book: Book, filed: Filed[Reading]) -> float:
+    """A reading put right by the temperature said in its memo; as said where none was."""
+    warm = [f for f in book.at(filed.fact.place, Reading) if f.memo == filed.memo and f.fact.quantity == "temperature"]
+    return corrected_reading(filed.fact.value, _in_fahrenheit(warm[0].fact)) if warm else filed.fact.value
+
+
+def _in_fahrenheit(reading: Reading) -> float:
+    return fahrenheit(reading.value) if reading.unit == "C" else reading.value
+
+
+def _air(book: Book, place: str | None, since: date) -> tuple[Air, ...]:
+    """The air read at a place from the day of the first moisture reading on: pairs of one memo, else of one day."""
+    found: list[Air] = []
+    readings = [filed for filed in book.at(place, Reading) if filed.said_at.date() >= since]
+    humid = [filed for filed in readings if filed.fact.quantity == "humidity"]
+    warm = [filed for filed in readings if filed.fact.quantity == "temperature"]
+    for filed in humid:
+        same_memo = [w for w in warm if w.memo == filed.memo]
+        same_day = [w for w in warm if w.said_at.date() == filed.said_at.date()]
+        if not (same_memo or same_day):
+            continue
+        beside = (same_memo or same_day)[-1]
+        try:
+            comes_to = emc(beside.fact.value, filed.fact.value, "C" if beside.fact.unit == "C" else "F")
+        except ValueError:
+            continue  # told as a disagreement by `air_readings`
+        found.append(Air(comes_to, filed.said_at.date(), tuple(sorted({filed.memo, beside.memo}))))
+    return tuple(found)
+
+
+def _iso(on: date | None) -> str | None:
+    return None if on is None else on.isoformat()
+
+
+def _day(on: date, said: date) -> str:
+    """A day as a person reads it, with its year where that is another than of the newest reading."""
+    return f"{on.day} {on:%b}" if on.year == said.year else f"{on.day} {on:%b} {on.year}"
+
+
+# ---- quantities of a place -------------------------------------------------------------------------------------------
+
+
+@quantity("drying", needs=("moisture", "temperature", "humidity"), assumes=("moisture target",), caution=MOISTURE)
+def drying_at(book: Book, place: str) -> Iterator[Answer]:
+    """The day a stack reaches its target moisture: ln(M - EMC) = c - k days fitted to its readings, EMC a point up and down.
+
+    Needs 3 readings over 7 days. A straight line through them promises too early and is shown only as that.
+    """
+    for stack in stacks(book, place):
+        source = Source(stack.memos, "", stack.doubts, stack.assumed)
+        if stack.emc is not None:
+            air_memos = tuple(sorted({memo for air in stack.air for memo in air.memos}))
+            note = "the mean of " + ", ".join(f"{air.emc:.1f}" for air in stack.air) if len(stack.air) > 1 else ""
+            yield number(
+                "moisture of the air's balance",
+                place,
+                Fraction(stack.emc),
+                "%",
+                Source(air_memos),
+                about=stack.what,
+                note=note,
+            )
+        if isinstance(stack.trend, str):
+            say = f"{place} {stack.what or 'stack'} drying: {stack.trend}"
+            yield Missing(name="drying", place=place, about=stack.what, say=say)
+            continue
+        fitted = [(read.on, read.moisture) for read in stack.readings if read.moisture <= FIBRE_SATURATION]
+        straight = straight_line_day(fitted, float(stack.target))
+        newest = stack.readings[-1].on
+        early = f"; a straight line promises {_day(straight, newest)}, too early" if straight else ""
+        yield Value(
+            name="drying",
+            place=place,
+            value=stack.trend.expected.isoformat(),
+            unit="date",
+            shown=stack.shown + early + (" (doubtful)" if stack.doubts else ""),
+            about=stack.what,
+            memos=source.memos,
+            assumed=source.assumed,
+            doubts=source.doubts,
+            more=(("between", [_iso(stack.trend.earliest), _iso(stack.trend.latest)]), ("rate", stack.trend.rate)),
+        )
+
+
+@quantity("air readings", needs=("temperature", "humidity"))
+def air_readings(book: Book, place: str) -> Iterator[Answer]:
+    """Readings that no air or wood can have, each with its memo: a humidity over 100, a moisture below 0."""
+    for filed in book.at(place, Reading):
+        reading = filed.fact
+        low, high = {"humidity": (0, 100), "moisture": (0, 200), "temperature": (-60, 160)}[reading.quantity]
+        if not low <= reading.value <= high:
+            shown = f"{place} {reading.quantity} {reading.value:g} {reading.unit} (memo {filed.memo}) cannot be. Say it again."
+            yield Disagreement(name="air readings", place=place, shown=shown, memos=(filed.memo,))
+
+
+def _stacked(book: Book, place: str) -> Iterator[tuple[Filed[Stock], Lot]]:
+    """What was stacked at a place, with its lot."""
+    for filed in book.at(place, Stock):
+        if filed.fact.event == "stacked" and (lot := ledger(book).lot_of(filed)) is not None:
+            yield filed, lot
+
+
+@quantity("width when dry", needs=("stacked boards with section and species", "moisture"), assumes=("moisture target",),
+          caution=MOISTURE)  # fmt: skip
+def width_when_dry(book: Book, place: str) -> Iterator[Answer]:
+    """Width of the stacked boards at the target, flat-sawn and quarter-sawn, from their section at the newest reading.
+
+    S (30 - M)/30 of green size, tangential and radial (Wood Handbook, Table 4-3); along the grain nothing.
+    """
+    for filed, lot in _stacked(book, place):
+        stack = next((s for s in stacks(book, place) if _of_lot(s, lot)), None)
+        if stack is None or lot.name.section is None:
+            continue
+        kind = wood(lot.name.species)
+        target = float(stack.target)
+        now = min(stack.readings[-1].moisture, FIBRE_SATURATION)
+        if kind is None or now <= target:
+            if kind is None and (several := woods(lot.name.species)):
+                names = ", ".join(one.name for one in several[:4])
+                say = f"{place} {lot.name.shown}: which {lot.name.species} is it ({names} …)? Shrinkage differs."
+                yield Missing(name="width when dry", place=place, about=lot.name.shown, say=say)
+            continue
+        try:
+            width = section_sizes(lot.name.section)[1]
+        except ValueError:
+            continue
+        yield from _widths(
+            place, lot, kind, width, (now, target), Source((filed.memo, *stack.memos), "", stack.doubts, stack.assumed)
+        )
+
+
+def _widths(
+    place: str, lot: Lot, kind: Wood, width: Fraction, moisture: tuple[float, float], source: Source
+) -> Iterator[Answer]:
+    both = shrinkage_both(kind, width, *moisture)
+    if both is None:
+        return
+    from_to = f"from {moisture[0]:g} % to {moisture[1]:g} %, {kind.name}"
+    for cut, dry in zip(("flat-sawn", "quarter-sawn"), both, strict=True):
+        yield length(f"width when dry, {cut}", place, dry, source, about=lot.name.shown, to=254, note=from_to)
+
+
+def _of_lot(stack: Stack, lot: Lot) -> bool:
+    words = set((lot.name.species or "").split()) | set((lot.name.what or "").split())
+    return stack.what is None or set(stack.what.split()) <= words
+
+
+@quantity(
+    "stickers",
+    needs=("stacked boards with length", "boards per layer"),
+    assumes=("sticker spacing", "boards per layer"),
+)
+def stickers(book: Book, place: str) -> Iterator[Answer]:
+    """Stickers of a stack: (ceil(length/spacing) + 1) x layers, layers = ceil(boards/boards per layer), bottom row counted."""
+    for filed, lot in _stacked(book, place):
+        count = filed.fact.count
+        ticks = filed.fact.length_ticks or lot.name.length_ticks
+        if not count or count < 0 or ticks is None or not fits(lot.name, name_of(filed.fact)):
+            continue
+        across, spacing = book.assume("boards per layer", place), book.assume("sticker spacing", place)
+        if across.amount is None:
+            say = f'{place} stickers need the boards per layer. Say: "assume boards per layer 5"'
+            yield Missing(name="stickers", place=place, about=lot.name.shown, say=say)
+            continue
+        layers = ceil(Fraction(count) / across.value)
+        total = sticker_count(Fraction(ticks, 8128), spacing.value, layers)
+        note = f"in {layers} layers"
+        yield number(
+            "stickers", place, total, "count", Source((filed.memo,)), across, spacing, about=lot.name.shown, note=note
+        )
+
+
+def sticker_count(board_length: Fraction, spacing: Fraction, layers: int) -> int:
+    """Stickers for layers of boards of a length in inches: (ceil(L/spacing) + 1) x layers; 144 at 24 in 8 layers: 56."""
+    if spacing <= 0 or board_length <= 0 or layers < 0:
+        raise ValueError("stickers need a length, a spacing and layers of more than nothing")
+    return (ceil(board_length / spacing) + 1) * layers
