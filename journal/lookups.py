@@ -83,14 +83,36 @@ class Lookups:
         row = next(self._db.query("SELECT * FROM recordings WHERE hash = ?", [recording]), None)
         return Recording(row["hash"], row["file"], row["name"], row["seconds"], row["note"]) if row else None
 
-    def search(self, words: str, *, limit: int = 200) -> list[Memo]:
-        """Memos whose current words hold all the given ones, best match first; a word matches its other endings too."""
+    def search(
+        self,
+        words: str,
+        *,
+        limit: int = 200,
+        typing: bool = False,
+        place: str | None = None,
+        kind: str | None = None,
+        since: date | None = None,
+        until: date | None = None,
+    ) -> list[Memo]:
+        """Memos whose current words hold all the given ones, best match first; a word matches its other endings too.
+
+        `typing` takes the last word for the beginning of one. Place (and what belongs to it), kind and days narrow it down;
+        with one of those and no words the newest memos come first. Nothing asked for, nothing found.
+        """
         query = " ".join('"' + word.replace('"', '""') + '"' for word in words.split())
-        if not query:
+        where, given = _narrowed(place, kind, since, until)
+        if not query and not where:
             return []
-        where = """JOIN memo_search s ON s.rowid = m.number WHERE memo_search MATCH :query
-            ORDER BY s.rank, m.said_utc DESC LIMIT :limit"""
-        return list(self._memos(where, None, query=query, limit=limit))
+        if query:
+            where.append("memo_search MATCH :query")
+            given["query"] = query + "*" if typing else query
+        found = "JOIN memo_search s ON s.rowid = m.number" if query else ""
+        order = "s.rank, m.said_utc DESC" if query else "m.said_utc DESC"
+        return list(
+            self._memos(
+                f"{found} WHERE {' AND '.join(where)} ORDER BY {order} LIMIT :limit", None, limit=limit, **given
+            )
+        )
 
     def days(self) -> list[tuple[date, int]]:
         """The days that have memos, newest first, with how many."""
@@ -217,6 +239,20 @@ class Lookups:
         query = f"SELECT DISTINCT f.place FROM facts f WHERE f.place IS NOT NULL AND {_CURRENT_FACT} ORDER BY f.place"
         return [row["place"] for row in self._db.query(query, {"as_of": _moment(as_of), "struck": 0})]
 
+    def newest_figures(self) -> dict[tuple[str | None, str | None, str], int]:
+        """The newest ticks of each (place, about, dimension)."""
+        query = f"""SELECT f.place, f.about, f.dimension, f.ticks FROM facts f JOIN memos m ON m.uuid = f.memo
+            WHERE f.kind = 'measure' AND {_CURRENT_FACT} ORDER BY m.said_utc, m.number, f.number"""
+        rows = self._db.execute(query, {"as_of": _FOREVER, "struck": 0})
+        return {(place, about, dimension): ticks for place, about, dimension, ticks in rows}
+
+    def newest_prices(self) -> dict[tuple[str | None, str], float]:
+        """The newest rate of each (what, per); totals are no rates."""
+        query = f"""SELECT f.what, f.per, f.amount FROM facts f JOIN memos m ON m.uuid = f.memo
+            WHERE f.kind = 'cost' AND f.per <> 'total' AND {_CURRENT_FACT} ORDER BY m.said_utc, m.number, f.number"""
+        rows = self._db.execute(query, {"as_of": _FOREVER, "struck": 0})
+        return {(what, per): amount for what, per, amount in rows}
+
     def aliases(self) -> dict[str, str]:
         """Names of places as they were misheard, and what they stand for; the newest wins."""
         rows = self._db.query("SELECT alias, place FROM place_aliases ORDER BY known_utc, uuid")
@@ -250,6 +286,28 @@ class Lookups:
     def transcript(self, uuid: str) -> Row | None:
         """One transcript row."""
         return next(self._db.query("SELECT * FROM transcripts WHERE uuid = ?", [uuid]), None)
+
+
+def _narrowed(
+    place: str | None, kind: str | None, since: date | None, until: date | None
+) -> tuple[list[str], dict[str, object]]:
+    """Conditions on a memo `m`, with what they are given."""
+    where: list[str] = []
+    given: dict[str, object] = {"struck": 0}
+    of_fact = [_CURRENT_FACT]
+    if place is not None:
+        of_fact.append(_HERE.format("f.place"))
+        given["place"] = place
+    if kind is not None:
+        of_fact.append("f.kind = :kind")
+        given["kind"] = kind
+    if len(of_fact) > 1:
+        where.append(f"EXISTS (SELECT 1 FROM facts f WHERE f.memo = m.uuid AND {' AND '.join(of_fact)})")
+    for name, sign, day in (("since", ">=", since), ("until", "<=", until)):
+        if day is not None:
+            where.append(f"m.said_day {sign} :{name}")
+            given[name] = day.isoformat()
+    return where, given
 
 
 def _filed(row: FactRow, older: dict[str, FactRow]) -> Filed[Fact]:

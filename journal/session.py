@@ -6,7 +6,7 @@ Joins the store, the speech engines, the reader and the quantities, which know n
 from __future__ import annotations
 
 import difflib
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from pathlib import Path
@@ -20,7 +20,7 @@ from journal.intake import Knowledge, Taken, Words, file_memo, read_words
 from journal.lookups import Act, Recording
 from journal.places import canonical, find_place
 from journal.quantities.assumptions import ASSUMPTIONS, Setting
-from journal.quantities.base import Answers, answers, concerned
+from journal.quantities.base import Answers, answers, concerned, listed
 from journal.quantities.book import Book
 from journal.recordings import keep_sound, sound_hash
 from journal.records import Extraction, Fact, Filed, Memo, Stock
@@ -181,6 +181,17 @@ class Session:
         """What could not be used of a memo, and doubts that no fact carries, looked at and set aside; can be undone."""
         corrections.settle(self.store, corrections.the_memo(self.store, memo))
 
+    def note(self, text: str, kind: str, typed: Mapping[str, str], said_at: datetime) -> Corrected:
+        """A typed memo with the one fact that its words stand for; undoing strikes the fact, the memo stays."""
+        fields = _place_in_form(typed)
+        with self.store.writing():
+            memo, number = self.store.add_memo(said_at, "typed", carried_place=fields.get("place"))
+            read = Extraction(place=fields.get("place"))
+            self.store.add_transcript(memo, self.store.add_change("take"), text, read, known_at=said_at)
+            done = corrections.add_fact(self.store, number, kind, fields)
+        self._corrected()
+        return done
+
     def strike(self, memo: int, number: int | None = None) -> list[Corrected]:
         """One fact of a memo, or all of them, taken out of the book."""
         done = corrections.strike_facts(self.store, memo, number)
@@ -232,11 +243,14 @@ class Session:
         """The place on file that a typed name means; NotFound names the nearest."""
         return find_place(name, self.store.places(), self.store.aliases())
 
-    def book(self, place: str | None = None, *, as_of: datetime | None = None) -> Book:
-        """What the quantities read: the whole job, or the places that a place's answers rest on and what has no place."""
+    def book(self, place: str | None = None, *, kinds: Iterable[str] = (), as_of: datetime | None = None) -> Book:
+        """What the quantities read: the whole job, or the places that a place's answers rest on and what has no place.
+
+        `kinds` keeps it to facts of these kinds, where no others are needed.
+        """
         places = None if place is None else concerned(place, self.store.places(as_of=as_of))
         return Book(
-            facts=tuple(self.store.facts(places=places, as_of=as_of)),
+            facts=tuple(self.store.facts(places=places, kinds=kinds, as_of=as_of)),
             as_of=as_of or datetime.now().astimezone(),
             asides=tuple(self.store.asides(as_of=as_of)),
             settings=tuple(
@@ -267,9 +281,9 @@ class Session:
         if fact.place is None:
             return None
         book = self.book(fact.place)
-        added = Filed(
-            uuid="", fact=fact, memo=memo, number=0, said_at=owner.said_at, made_at=owner.said_at, confirmed=True
-        )
+        number = self.store.next_fact_number(owner.uuid)
+        moment = owner.said_at
+        added = Filed(uuid="", fact=fact, memo=memo, number=number, said_at=moment, made_at=moment, confirmed=True)
         more = replace(book, facts=(*book.facts, added))
         return Preview(fact.place, answers(book, fact.place), answers(more, fact.place))
 
@@ -283,18 +297,30 @@ class Session:
         left = replace(book, facts=tuple(filed for filed in book.facts if filed.uuid != row.uuid))
         return Preview(place, answers(book, place), answers(left, place))
 
+    def preview_assumed(self, name: str, value: str | None, place: str) -> Preview:
+        """What `assume` would do to the quantities of a place. Nothing is stored; Unreadable where the value will not do."""
+        kept = self._assumed(name, value)
+        book = self.book(place)
+        others = tuple(one for one in book.settings if (one.name, one.place) != (name, place))
+        settings = (*others, Setting(name=name, value=kept, place=place, at=book.as_of)) if kept is not None else others
+        return Preview(place, answers(book, place), answers(replace(book, settings=settings), place))
+
     def assume(self, name: str, value: str | None, place: str | None = None) -> None:
         """Keep what quantities take for granted; None puts the default back. Unreadable names what would do."""
+        self.store.set_assumption(name, self._assumed(name, value), place=place)
+
+    def _assumed(self, name: str, value: str | None) -> str | None:
+        """A value of an assumption in the form that is kept."""
+        listed()  # the families register what they assume
         known = ASSUMPTIONS.get(name)
         if known is None:
             near = difflib.get_close_matches(name, ASSUMPTIONS, n=1)
             guess = f" Did you mean '{near[0]}'?" if near else ""
             raise NotFound(f"nothing is assumed under '{name}'", hint=f"journal assume lists what is.{guess}")
         try:
-            kept = known.text(known.parse(value)) if value is not None else None
+            return known.text(known.parse(value)) if value is not None else None
         except ValueError as error:
             raise Unreadable(str(error), hint=f"It stands at {known.show(known.default)} by default.") from None
-        self.store.set_assumption(name, kept, place=place)
 
     def day_of(self, day: date, *, as_of: datetime | None = None) -> list[Taken]:
         """The memos of a local day with what stands of them."""

@@ -28,7 +28,7 @@ class ReviewApp(App[None]):
     CSS_PATH = "app.tcss"
     MODES: ClassVar[dict[str, Any]] = {"day": DayScreen}
     DEFAULT_MODE = "day"
-    HORIZONTAL_BREAKPOINTS: ClassVar[list[tuple[int, str]] | None] = [(0, "-narrow"), (110, "-wide")]
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (110, "-wide")]
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("1", "switch_mode('day')", "Day", show=False, id="app.day", tooltip="The memos of a day"),
         Binding("u,ctrl+z", "undo", "Undo", id="app.undo", tooltip="Take back the last correction"),

@@ -125,7 +125,7 @@ async def test_turn_through_a_choice(app: ReviewApp, session: Session, size: Siz
 
 
 async def test_confirm_and_undo_and_redo(app: ReviewApp, session: Session, size: Size) -> None:
-    """c settles the doubts of a fact, u takes that back, U does it again."""
+    """Key c settles the doubts of a fact, u takes that back, U does it again."""
     async with app.run_test(size=size) as pilot:
         await to_window(pilot)
         await pilot.press("c")
@@ -154,7 +154,7 @@ async def test_strike_shows_the_effect_first(app: ReviewApp, session: Session, s
 
 
 async def test_add_a_fact(app: ReviewApp, session: Session, size: Size) -> None:
-    """a picks a kind, its fields are typed, and the fact belongs to the memo in hand."""
+    """Key a picks a kind, its fields are typed, and the fact belongs to the memo in hand."""
     async with app.run_test(size=size) as pilot:
         await pilot.pause()
         await pilot.press("a", "m", "e", "a", "s", "enter")
@@ -169,7 +169,7 @@ async def test_add_a_fact(app: ReviewApp, session: Session, size: Size) -> None:
 
 
 async def test_put_the_words_right(app: ReviewApp, session: Session, size: Size) -> None:
-    """w opens the words; Enter keeps them and reads the memo again, and the old words stay on file."""
+    """Key w opens the words; Enter keeps them and reads the memo again, and the old words stay on file."""
     async with app.run_test(size=size) as pilot:
         await to_window(pilot)
         await pilot.press("w")
@@ -183,7 +183,7 @@ async def test_put_the_words_right(app: ReviewApp, session: Session, size: Size)
 
 
 async def test_from_doubt_to_doubt_until_the_day_is_clean(app: ReviewApp, session: Session, size: Size) -> None:
-    """n goes from doubt to doubt, c settles each, and at the end the line says that none is left."""
+    """Key n goes from doubt to doubt, c settles each, and at the end the line says that none is left."""
     async with app.run_test(size=size) as pilot:
         await pilot.pause()
         await pilot.press("n")
@@ -202,7 +202,7 @@ async def test_from_doubt_to_doubt_until_the_day_is_clean(app: ReviewApp, sessio
 
 
 async def test_doubtful_first(app: ReviewApp, size: Size) -> None:
-    """d puts the doubtful memos first, and back."""
+    """Key d puts the doubtful memos first, and back."""
     async with app.run_test(size=size) as pilot:
         await pilot.pause()
         await pilot.press("d")
