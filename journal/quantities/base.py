@@ -23,7 +23,7 @@ from journal.quantities.book import Book, Figure, Taken, day, exact, show_fact, 
 __all__ = [
     "ASSUMPTIONS", "Answer", "Answers", "Assumption", "Basis", "Book", "Disagreement", "Figure", "Missing", "Quantity",
     "Setting", "Source", "Taken", "Value", "answers", "assumption", "concerned", "day", "exact", "length", "listed",
-    "memo_names", "number", "quantities", "quantity", "root", "show_fact", "show_length", "thing", "to_json", "twin", "word",
+    "memo_names", "number", "quantities", "quantity", "root", "show_fact", "show_length", "thing", "to_json", "twin", "word", "worded",
 ]  # fmt: skip
 
 SIXTEENTH = INCH // 16
@@ -272,6 +272,21 @@ def number(
     text = f"{printed:,.{places}f}"
     figure = shown or (f"${text}" if unit == "$" else text + _WRITTEN.get(unit, "" if unit == "count" else f" {unit}"))
     return _value(name, place, printed, unit, figure, basis, about, caution, note, fraction, None, more)
+
+
+def worded(
+    name: str,
+    place: str | None,
+    said: str,
+    unit: str,
+    *basis: Basis | None,
+    about: str | None = None,
+    caution: str = "",
+    note: str = "",
+    **more: object,
+) -> Value:
+    """A value that is read rather than reckoned with, such as a size of two sides (``30 1/2 x 42 1/2``)."""
+    return _value(name, place, said, unit, said, basis, about, caution, note, None, None, more)
 
 
 def _value(

@@ -142,7 +142,7 @@ class Book:
     @cached_property
     def _by_place(self) -> Mapping[str | None, tuple[Filed[Fact], ...]]:
         by_place: defaultdict[str | None, list[Filed[Fact]]] = defaultdict(list)
-        for filed in sorted(self.facts, key=lambda f: (f.said_at, f.memo, f.number)):
+        for filed in self._ordered:
             by_place[filed.fact.place].append(filed)
         return {place: tuple(facts) for place, facts in by_place.items()}
 
@@ -168,8 +168,18 @@ class Book:
 
     def all_of(self, kind: type[F]) -> tuple[Filed[F], ...]:
         """The facts of one kind, of all places, newest last."""
-        found = sorted((f for f in self.facts if isinstance(f.fact, kind)), key=lambda f: (f.said_at, f.memo, f.number))
-        return cast("tuple[Filed[F], ...]", tuple(found))
+        return cast("tuple[Filed[F], ...]", self._by_kind.get(cast("type[Fact]", kind), ()))
+
+    @cached_property
+    def _by_kind(self) -> Mapping[type[Fact], tuple[Filed[Fact], ...]]:
+        by_kind: defaultdict[type[Fact], list[Filed[Fact]]] = defaultdict(list)
+        for filed in self._ordered:
+            by_kind[type(filed.fact)].append(filed)
+        return {kind: tuple(facts) for kind, facts in by_kind.items()}
+
+    @cached_property
+    def _ordered(self) -> tuple[Filed[Fact], ...]:
+        return tuple(sorted(self.facts, key=lambda f: (f.said_at, f.memo, f.number)))
 
     @cached_property
     def _figures(self) -> dict[str | None, dict[tuple[str | None, str], Figure]]:

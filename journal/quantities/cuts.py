@@ -22,6 +22,7 @@ from journal.quantities.base import (
     Missing,
     Taken,
     assumption,
+    memo_names,
     number,
     quantity,
     show_length,
@@ -32,7 +33,9 @@ from journal.records import Filed, Stock, Task
 
 State = Literal["open", "cut", "measured"]
 _SECTION = re.compile(r"^\d+(?:/\d+)?x\d+(?:/\d+)?$")
-_COVERING = frozenset({"board", "boards", "siding", "cladding", "sheet", "foam", "plank", "planking", "batten", "face"})
+_COVERING = frozenset(
+    {"board", "boards", "siding", "cladding", "sheet", "foam", "plank", "planking", "batten", "face", "cover", "covers"}
+)
 _BOARD = re.compile(r"\b(?:board|sheet|course|piece)s? (\d+|centre|center)\b|\b(centre|center) (?:board|sheet)\b")
 _PARTS = ("below", "above", "lower", "upper")
 _NEAR = Fraction(1, 16)
@@ -42,6 +45,8 @@ assumption("board gap", "in", "0", "boards touch until a gap is said", low="0", 
 assumption("board start", "choice", "centred", "a board on the centre line until another start is said",
            choices=("centred", "seam", "left", "right"))  # fmt: skip
 assumption("boards run", "choice", "vertical", "boards stand upright until said", choices=("vertical", "horizontal"))
+assumption("seen from", "choice", "outside", "left and right are as seen from outside until set for the job",
+           choices=("outside", "inside"))  # fmt: skip
 assumption(
     "trim gap", "in", "0", "boards go to the rough opening until a gap for trim or flashing is said", low="0", high="6"
 )
@@ -137,7 +142,7 @@ def cut_list(book: Book, place: str) -> CutList:
         exposure = face.value + gap.value
         pieces = tuple(_of_course(c, exposure, _memos(basis)) for c in horizontal(found.profile, exposure, holes=holes))
     else:
-        basis.append(start)
+        basis += [start, book.assume("seen from", place)]
         if limit.amount is not None:
             basis += [limit, least, stagger]
         laid = vertical(
@@ -304,7 +309,7 @@ def _holes(book: Book, found: Gable) -> tuple[tuple[Hole, ...], tuple[Missing, .
                 bottom + opening.height + trim,
             )
             if not hole.fits(profile):
-                shown = f"{place} {opening.name} with its trim gap of {show_length(trim)} runs out of the gable ({opening.memos[0]})."
+                shown = f"{place} {opening.name} with its trim gap of {show_length(trim)} runs out of the gable ({memo_names(opening.memos)})."
                 disagree.append(Disagreement(name="cut list", place=place, shown=shown, memos=opening.memos))
             holes.append(hole)
     return tuple(holes), tuple(missing), tuple(disagree)

@@ -37,11 +37,6 @@ def is_gable(book: Book, place: str) -> bool:
     return word(place, "gable") or (None, "base width") in book.figures(place)
 
 
-def half_base(base: Fraction, rise: Fraction, rake: Fraction) -> Fraction | None:
-    """The half base that a rise and a rake make, None where they make none."""
-    return root(rake**2 - rise**2) if rake > rise else None
-
-
 @dataclass(frozen=True, slots=True)
 class Rise:
     """The rise of the peak above the ends, the way it was found and what it rests on."""

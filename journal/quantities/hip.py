@@ -24,7 +24,6 @@ from journal.quantities.base import (
 )
 from journal.quantities.cautions import STRUCTURE
 from journal.quantities.rafter import Roof, common_length, is_roof, roof, slope_factor
-from journal.quantities.slopes import roof_angle
 
 # a corner further out of square than this is no square corner (common practice)
 _SQUARE = Fraction(1, 4)
@@ -174,8 +173,3 @@ def _hip_thickness(book: Book, place: str) -> Figure | None:
         if about is not None and ({"hip", "valley"} & set(about.split())) and figure.value > 0:
             return figure
     return None
-
-
-def total_angle(rise: Fraction, run: Fraction) -> float:
-    """Degrees of a common rafter from its total rise and run."""
-    return roof_angle(rise / run)

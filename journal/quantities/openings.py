@@ -25,6 +25,7 @@ from journal.quantities.base import (
     quantity,
     show_length,
     thing,
+    worded,
 )
 from journal.quantities.cautions import GLASS
 
@@ -252,6 +253,20 @@ def _two(place: str, name: str | None, figure: Figure) -> Disagreement:
     said = " and ".join(show_length(value) for value in figure.repeats)
     shown = f"which {name or 'opening'} of {place}? memo {figure.filed.memo} gives {said}. Say a name with each."
     return Disagreement(name="openings", place=place, shown=shown, memos=figure.memos)
+
+
+@quantity("rough opening", needs=("rough opening width", "rough opening height"))
+def rough_opening(book: Book, place: str) -> Iterator[Answer]:
+    """Each opening of a place as it stands, width first, with what a newer figure replaced: ``30 1/2 x 42 1/2 (was …)``."""
+    for opening in openings(book, place).known:
+        if opening.width is None or opening.height is None or not opening.rough:
+            continue
+        size = f"{show_length(opening.width)} x {show_length(opening.height)}".replace('"', "")
+        was = "; ".join(figure.was_shown for figure in opening.figures if figure.was).replace('"', "")
+        used = (*opening.figures, opening.sill)
+        sill = f", sill {show_length(opening.sill.value)} up" if opening.sill is not None else ""
+        note = (f"({was})" if was else "") + sill.replace('"', "")
+        yield worded("rough opening", place, size, "in", *used, about=opening.name, note=note.removeprefix(", "))
 
 
 # ---- the window for an opening -------------------------------------------------------------------------------------

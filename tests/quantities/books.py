@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterable
+from dataclasses import replace
 from datetime import datetime, timedelta
+from fractions import Fraction
+from pathlib import Path
 from typing import Any
 
+from journal.extract import extract
+from journal.fields import figure_typed
 from journal.lengths import parse_length
 from journal.quantities.assumptions import Setting
 from journal.quantities.base import Answers, Book
-from journal.records import Aside, Fact, Filed, FiledAside, Measure, Slope
+from journal.records import Aside, Fact, Filed, FiledAside, Known, Measure, Revision, Slope
 
 DAY_ONE = datetime(2026, 7, 13, 7, 30)
 
@@ -41,6 +47,61 @@ def book(
         for number, fact in enumerate(together, start=1):
             facts.append(Filed(uuid=f"{memo}-{number}", fact=fact, memo=memo, number=number, said_at=at, made_at=at))
     return Book(tuple(facts), as_of or DAY_ONE + timedelta(days=30), tuple(asides), settings)
+
+
+DEMO = Path(__file__).parents[1] / "memos" / "demo_memos.jsonl"
+
+
+def book_from_memos(path: Path = DEMO, *, until: datetime | None = None) -> Book:
+    """A book read from spoken words: each memo with the place of the one before, earlier facts replaced as it says."""
+    current: dict[str, Filed[Fact]] = {}
+    asides: list[FiledAside] = []
+    figures: dict[tuple[str | None, str | None, str], int] = {}
+    places: set[str] = set()
+    carried: str | None = None
+    at = DAY_ONE
+    for memo, line in enumerate(path.read_text(encoding="utf-8").splitlines(), start=1):
+        said = json.loads(line)
+        at = datetime.fromisoformat(said["said_at"])
+        if until is not None and at > until:
+            break
+        known = Known(carried_place=carried, places=frozenset(places), figures=dict(figures))
+        read = extract(said["text"], at, known)
+        carried = read.place or carried
+        replaced = {r.by: old for r in read.revisions if (old := _revised(current, r, memo)) is not None}
+        for old in replaced.values():
+            del current[old.uuid]
+        for index, fact in enumerate(read.facts):
+            was = (replaced[index],) if index in replaced else ()
+            filed = Filed(
+                uuid=f"{memo}-{index}", fact=fact, memo=memo, number=index + 1, said_at=at, made_at=at, was=was
+            )
+            current[filed.uuid] = filed
+            places |= {fact.place} if fact.place else set()
+            if isinstance(fact, Measure):
+                figures[fact.place, fact.about, fact.dimension] = fact.ticks
+        asides += [FiledAside(aside=aside, memo=memo, said_at=at) for aside in read.asides]
+    return Book(tuple(current.values()), until or at, tuple(asides))
+
+
+def _revised(current: dict[str, Filed[Fact]], revision: Revision, memo: int) -> Filed[Fact] | None:
+    for filed in reversed([f for f in current.values() if f.memo < memo]):
+        fact = filed.fact
+        fits = (
+            revision.kind in (None, fact.kind)
+            and revision.place in (None, fact.place)
+            and revision.on in (None, filed.said_at.date(), getattr(fact, "on", None))
+        )
+        if fits and (revision.was is None or _number(figure_typed(fact)) == _number(revision.was)):
+            return replace(filed, was=())
+    return None
+
+
+def _number(text: str) -> Fraction | str:
+    try:
+        return sum((Fraction(part) for part in text.split()), Fraction(0))
+    except ValueError:
+        return text
 
 
 def setting(name: str, value: str, place: str | None = None) -> Setting:

@@ -60,6 +60,7 @@ def test_the_cut_list_of_the_demo() -> None:
         'board gap 0" (boards touch until a gap is said)',
         'trim gap 0" (boards go to the rough opening until a gap for trim or flashing is said)',
         "board start centred (a board on the centre line until another start is said)",
+        "seen from outside (left and right are as seen from outside until set for the job)",
     )
 
 
@@ -118,7 +119,7 @@ def test_other_starts(start: str, first: tuple[str, str], count: int) -> None:
     said = Aside(topic="board start", text=start, place="lake gable")
     listed = cut_list(book(LAKE, PINE, said), "lake gable")
     assert len(listed.pieces) == count
-    assert listed.assumed[-1] == f"board start {start} (memo 3)"
+    assert listed.assumed[-2] == f"board start {start} (memo 3)"
     if start != "left":
         assert points(listed)[first[0]] == first[1]
     else:

@@ -7,7 +7,7 @@ from math import atan, degrees
 
 import pytest
 from books import book, disagree, m, says, shown, slope
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Polygon, box, unary_union
 
@@ -215,6 +215,7 @@ def opening(hole: Hole) -> Polygon:
     return box(*(float(v) for v in (hole.left, hole.bottom, hole.right, hole.top)))
 
 
+@settings(deadline=None)
 @given(gables())
 def test_areas_of_random_gables_with_openings(drawn: tuple[Profile, list[Hole]]) -> None:
     """Area less openings is what shapely finds for the outline with the holes taken out."""
@@ -223,6 +224,7 @@ def test_areas_of_random_gables_with_openings(drawn: tuple[Profile, list[Hole]])
     assert float(net) == pytest.approx(outline(gable).difference(unary_union([opening(h) for h in holes])).area)
 
 
+@settings(deadline=None)
 @given(gables(), st.integers(3 * 16, 48 * 16), st.sampled_from(["centred", "seam", "left", "right"]), st.booleans())
 def test_boards_laid_out_cover_what_a_geometry_library_cuts(
     drawn: tuple[Profile, list[Hole]], face: int, start: Start, spliced: bool
@@ -242,6 +244,7 @@ def test_boards_laid_out_cover_what_a_geometry_library_cuts(
         assert all(piece.long_point <= limit for piece in pieces)
 
 
+@settings(deadline=None)
 @given(gables(), st.integers(3 * 16, 24 * 16))
 def test_courses_cover_what_a_geometry_library_cuts(drawn: tuple[Profile, list[Hole]], exposure: int) -> None:
     """Level courses over an outline without a break inside a course have the area of the gable less its openings."""

@@ -31,6 +31,15 @@ def test_net_wall_area_of_the_demo() -> None:
     assert (found.missing, found.disagree) == ((), ())
 
 
+def test_an_opening_shows_what_it_was() -> None:
+    """The newest figure of an opening, with the one before and its day: 30 1/2 x 42 1/2 (was 42 1/4, Mon 13 Jul)."""
+    found = answers(book(WALL, DOOR, WINDOW, m("wall A", "height", "32", "window sill"), HIGHER), "wall A")
+    assert shown(found, "rough opening") == {
+        "rough opening [door]": "38 1/4 x 82 1/2",
+        "rough opening [window]": "30 1/2 x 42 1/2 (was 42 1/4, Mon 13 Jul), sill 32 up",
+    }
+
+
 def test_metric_openings_are_deducted_exactly() -> None:
     """A wall of 7.2 m by 2.5 m less 1000 x 1200 mm is 16.8 m², 180.8 ft²."""
     wall = [m("hill wall", "length", "7.2 m"), m("hill wall", "height", "2.5 m")]
