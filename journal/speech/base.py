@@ -23,7 +23,7 @@ class Sound:
     samples: NDArray[np.float32]
     path: Path | None = None
     note: str = ""
-    """What a person should know about it ("cut off: 2.1 s of 8.0 s could be read"); empty where all is well."""
+    """What a person should know about it ("incomplete: 2.1 s of 8.0 s could be read"); empty where all is well."""
 
     @property
     def seconds(self) -> float:

@@ -113,7 +113,7 @@ def _decode(path: Path) -> tuple[NDArray[np.float32], float | None, bool]:
         pieces: list[NDArray[np.float32]] = []
         decoded = 0
         damaged = False
-        resampler = av.AudioResampler(format="flt", layout="mono", rate=SAMPLE_RATE)
+        resampler = av.AudioResampler(format="fltp", layout=stream.layout, rate=SAMPLE_RATE)
         try:
             for packet in container.demux(stream):
                 try:
@@ -123,18 +123,28 @@ def _decode(path: Path) -> tuple[NDArray[np.float32], float | None, bool]:
                     continue
                 for frame in frames:
                     for out in resampler.resample(frame):
-                        pieces.append(np.asarray(out.to_ndarray(), np.float32).reshape(-1))
-                        decoded += len(pieces[-1])
+                        pieces.append(np.asarray(out.to_ndarray(), np.float32))
+                        decoded += pieces[-1].shape[1]
                 if decoded > LONGEST_SECONDS * SAMPLE_RATE:
                     break
         except (av.FFmpegError, ValueError):
             damaged = True
         with contextlib.suppress(av.FFmpegError, ValueError):
-            pieces.extend(np.asarray(out.to_ndarray(), np.float32).reshape(-1) for out in resampler.resample(None))
-    samples = np.concatenate(pieces).astype(np.float32) if pieces else np.zeros(0, np.float32)
+            pieces.extend(np.asarray(out.to_ndarray(), np.float32) for out in resampler.resample(None))
+    samples = _mono(np.concatenate(pieces, axis=1)) if pieces else np.zeros(0, np.float32)
     if damaged and len(samples) == 0:
         raise no_sound
     return np.nan_to_num(samples, posinf=0.0, neginf=0.0), declared, damaged
+
+
+def _mono(channels: NDArray[np.float32]) -> NDArray[np.float32]:
+    """The mean of the channels; the loudest where they cancel each other out."""
+    mean: NDArray[np.float32] = channels.mean(axis=0, dtype=np.float32)
+    if len(channels) > 1:
+        power = (channels.astype(np.float64) ** 2).mean(axis=1)
+        if float((mean.astype(np.float64) ** 2).mean()) < 0.05 * power.max():
+            return channels[int(np.argmax(power))]
+    return mean
 
 
 def _declared_seconds(container: InputContainer) -> float | None:
@@ -147,8 +157,8 @@ def _declared_seconds(container: InputContainer) -> float | None:
 def _note(samples: NDArray[np.float32], declared: float | None, damaged: bool) -> str:
     seconds = len(samples) / SAMPLE_RATE
     notes: list[str] = []
-    if declared is not None and declared - seconds > 0.5 + 0.01 * declared:
-        notes.append(f"cut off: {seconds:.1f} s of {declared:.1f} s could be read")
+    if declared is not None and declared - seconds > 0.25 + 0.01 * declared:
+        notes.append(f"incomplete: {seconds:.1f} s of {declared:.1f} s could be read")
     elif damaged:
         notes.append(f"damaged: a part could not be read, {seconds:.1f} s could")
     if float(np.mean(np.abs(samples) > 0.985)) > CLIPPED_SHARE:

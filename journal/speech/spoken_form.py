@@ -212,19 +212,48 @@ def _say_decimal(text: str, before: list[str]) -> str:
     return f"point {digits}" if int(whole) == 0 else f"{_say_whole(str(int(whole)), None)} point {digits}"
 
 
+class _Repair(NamedTuple):
+    heard: tuple[str, ...]
+    means: tuple[str, ...]
+    after: frozenset[str]
+
+
 @cache
-def _repairs() -> dict[str, tuple[str, frozenset[str]]]:
-    return {r["heard"]: (r["means"], frozenset(r["after"])) for r in table("spoken_form")["repairs"]}
+def _repairs() -> list[_Repair]:
+    """The repairs of the table, the longest first."""
+    rules = table("spoken_form")
+    figure = {*rules["numbers"]["ones"], *rules["numbers"]["tens"], rules["numbers"]["oh"], "hundred"}
+    figure |= {word for names in rules["fractions"].values() for name in names for word in name.split()}
+    repairs = [
+        _Repair(tuple(heard.split()), tuple(rule["means"].split()), frozenset(rule.get("after", figure)))
+        for rule in rules["repairs"]
+        for heard in rule["heard"]
+    ]
+    return sorted(repairs, key=lambda repair: -len(repair.heard))
 
 
 def _means(heard: str, before: list[str]) -> str | None:
-    means, after = _repairs().get(heard, ("", frozenset()))
-    return means if before and before[-1] in after else None
+    """What a word of its own kind ("16s") stands for after these words."""
+    for repair in _repairs():
+        if repair.heard == (heard,) and before and before[-1] in repair.after:
+            return " ".join(repair.means)
+    return None
 
 
 def _repaired(spoken: list[Spoken]) -> list[Spoken]:
     out: list[Spoken] = []
-    for word, written in spoken:
-        means = _means(word, [out[-1].word] if out else [])
-        out.extend(Spoken(w, written) for w in (means or word).split())
+    at = 0
+    while at < len(spoken):
+        for repair in _repairs():
+            size = len(repair.heard)
+            stretch = tuple(s.word for s in spoken[at : at + size])
+            if stretch == repair.heard and out and out[-1].word in repair.after:
+                # a word put right keeps the written word that it was heard as
+                last = len(spoken[at : at + size]) - 1
+                out.extend(Spoken(word, spoken[at + min(i, last)].written) for i, word in enumerate(repair.means))
+                at += size
+                break
+        else:
+            out.append(spoken[at])
+            at += 1
     return out

@@ -50,11 +50,11 @@ class VoskEngine:
         """
         pcm = (np.clip(sound.samples, -1.0, 1.0) * 32767).astype(np.int16).tobytes()
         expected = self._hear(pcm, self._phrases(vocabulary)) if self.takes_phrases else []
-        closed = bool(expected) and all(word["word"] != _UNKNOWN for word in expected)
-        best = expected if closed else self._hear(pcm, None)
-        words = _words(best)
+        # a model without a word for "some other word" forces whatever it hears into the list
+        closed = bool(expected) and self._knows(_UNKNOWN) and all(word["word"] != _UNKNOWN for word in expected)
+        words = _words(expected if closed else self._hear(pcm, None))
         text = " ".join(word.word for word in words)
-        others = [_words(reading) for reading in self._alternatives(pcm)]
+        others = [_words(reading) for reading in (*self._alternatives(pcm), expected)]
         readings = dict.fromkeys(" ".join(word.word for word in other) for other in others)
         readings.pop(text, None)
         readings.pop("", None)
@@ -73,7 +73,8 @@ class VoskEngine:
 
     def _phrases(self, vocabulary: Vocabulary) -> str:
         own = [word for phrase in vocabulary.favoured for word in phrase.split() if self._knows(word)]
-        return json.dumps([*dict.fromkeys((*self._expected, *own)), _UNKNOWN], ensure_ascii=False)
+        other = [_UNKNOWN] if self._knows(_UNKNOWN) else []
+        return json.dumps([*dict.fromkeys((*self._expected, *own)), *other], ensure_ascii=False)
 
     def _hear(self, pcm: bytes, phrases: str | None) -> list[dict[str, Any]]:
         import vosk
