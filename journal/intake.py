@@ -68,9 +68,8 @@ class Knowledge:
     def _load(self) -> None:
         self._places = set(self._store.places())
         self._aliases = self._store.aliases()
-        self._figures: dict[tuple[str | None, str | None, str], int] = {}
-        self._prices: dict[tuple[str | None, str], float] = {}
-        self._learn(filed.fact for filed in self._store.facts(kinds=("measure", "cost")))
+        self._figures = self._store.newest_figures()
+        self._prices = self._store.newest_prices()
         self._version = self._store.version()
 
     def before(self, carried_place: str | None) -> Known:
@@ -85,15 +84,12 @@ class Knowledge:
             prices=self._prices,
         )
 
-    def learn(self, facts: Iterable[Fact]) -> None:
-        """Facts that were just filed."""
-        self._learn(facts)
-
     def forget(self) -> None:
         """Read the file again before the next memo: something was corrected."""
         self._version = None
 
-    def _learn(self, facts: Iterable[Fact]) -> None:
+    def learn(self, facts: Iterable[Fact]) -> None:
+        """Facts that were just filed."""
         for fact in facts:
             if fact.place:
                 self._places.add(fact.place)
@@ -160,10 +156,10 @@ def _targets(
     for count, revision in enumerate(read.revisions, 1):
         row = _target(store, revision, before, said_at)
         if row is None:
-            what = f"{revision.kind or 'fact'}" + (f" of {revision.place}" if revision.place else "")
+            what = (revision.kind or "fact") + (f" at {revision.place}" if revision.place else "")
             unmet.append(
                 Problem(
-                    f"this takes back an earlier {what}, and none was found that it could be",
+                    f"this puts right something said before ({what}), and nothing was found that it could be",
                     revision.evidence,
                     "Find it with journal find, and put it right there: journal fix MEMO …",
                 )

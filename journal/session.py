@@ -6,7 +6,7 @@ Joins the store, the speech engines, the reader and the quantities, which know n
 from __future__ import annotations
 
 import difflib
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from pathlib import Path
@@ -90,8 +90,10 @@ class Session:
             raise Unreadable("a memo without words was not taken", hint="Type what was said: --say 'wall a height …'")
         return file_memo(self.store, self._known(), Words(words), said_at, "typed")
 
-    def take_sound(self, path: Path, engine: Recogniser, *, said_at: datetime | None = None) -> TakenSound:
-        """A recording, copied into the job, then heard and filed.
+    def take_sound(
+        self, path: Path, engine: Callable[[], Recogniser], *, said_at: datetime | None = None
+    ) -> TakenSound:
+        """A recording, copied into the job, then heard and filed; `engine` is asked for once there is something to hear.
 
         SoundError where it holds no sound or no speech; a sound without speech stays on file and may be taken again.
         """
@@ -108,7 +110,7 @@ class Session:
         sound = load_sound(path)
         inside = keep_sound(path, self.folder, name_hash)
         self.store.add_recording(Recording(name_hash, inside, path.name, sound.seconds, sound.note))
-        heard = engine.listen(sound, self.vocabulary())
+        heard = engine().listen(sound, self.vocabulary())
         if not heard.text:
             raise SoundError(
                 f"{path.name}: no speech was heard in it",

@@ -8,13 +8,15 @@ import sys
 from collections.abc import Callable, Iterable
 from datetime import date, datetime, time, timedelta
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
 from journal.errors import Unreadable
 from journal.paths import choose_job
-from journal.session import Session
+
+if TYPE_CHECKING:
+    from journal.session import Session
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 _WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
@@ -22,6 +24,8 @@ _WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday",
 
 def open_session(ctx: click.Context, *, create: bool = False) -> Session:
     """The job of this command line, closed again when the command ends; made when there is none and `create` is set."""
+    from journal.session import Session  # brings the database along, which `read` can do without
+
     session = Session.open(choose_job(job_option(ctx)).folder, create=create)
     ctx.call_on_close(session.close)
     return session

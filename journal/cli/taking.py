@@ -4,18 +4,23 @@ from __future__ import annotations
 
 import json
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from datetime import datetime
+from functools import cache
 from pathlib import Path
-from typing import IO, Any
+from typing import IO, TYPE_CHECKING, Any
 
 import click
 
 from journal.cli.common import Moment, emit, note, open_session, with_engine, with_output
+from journal.cli.listening import chosen_engine
 from journal.cli.shapes import memo_lines, memo_row
 from journal.errors import JournalError
 from journal.recordings import sound_files
 from journal.session import Session
+
+if TYPE_CHECKING:
+    from journal.speech.base import Recogniser
 
 
 @click.command()
@@ -49,16 +54,16 @@ def take(
     journal take --say "wall a length twenty foot even" --at 2026-07-13T07:40
     journal take --jsonl memos.jsonl
     """
-    session = open_session(ctx, create=True)
-    batch = _Batch(session, form)
+    batch = _Batch(open_session(ctx, create=True), form)
+    recogniser = cache(lambda: chosen_engine(ctx, engine, vosk_model, no_adapter))
     for text in say:
         batch.take_typed(text, at or datetime.now().astimezone())
     if jsonl is not None:
         batch.take_lines(jsonl)
     if files:
-        batch.take_sounds(files, at, lambda: _engine(ctx, engine, vosk_model, no_adapter))
+        batch.take_sounds(files, at, recogniser)
     if not (files or say or jsonl is not None):
-        _listen(ctx, batch, lambda: _engine(ctx, engine, vosk_model, no_adapter))
+        _listen(ctx, batch, recogniser)
     if batch.failed:
         ctx.exit(1)
 
@@ -95,18 +100,16 @@ class _Batch:
                 continue
             self.take_typed(text, moment)
 
-    def take_sounds(self, files: tuple[Path, ...], at: datetime | None, engine: Any) -> None:
-        """Recordings and folders of them. The engine is made when the first file is there."""
+    def take_sounds(self, files: tuple[Path, ...], at: datetime | None, engine: Callable[[], Recogniser]) -> None:
+        """Recordings and folders of them."""
         paths = list(_all_sounds(files))
         if not paths:
             raise JournalError(
                 f"no recordings in {', '.join(map(str, files))}", hint="Name a sound file, or a folder of them."
             )
-        recogniser = None
         for path in paths:
             try:
-                recogniser = recogniser or engine()
-                taken = self._session.take_sound(path, recogniser, said_at=at)
+                taken = self._session.take_sound(path, engine, said_at=at)
             except JournalError as error:
                 self.tell(error)
                 continue
@@ -142,13 +145,7 @@ def _all_sounds(files: tuple[Path, ...]) -> Iterator[Path]:
             yield path
 
 
-def _engine(ctx: click.Context, engine: str | None, vosk_model: Path | None, no_adapter: bool) -> Any:
-    from journal.cli.listening import chosen_engine
-
-    return chosen_engine(ctx, engine, vosk_model, no_adapter)
-
-
-def _listen(ctx: click.Context, batch: _Batch, engine: Any) -> None:
+def _listen(ctx: click.Context, batch: _Batch, engine: Callable[[], Recogniser]) -> None:
     from journal.speech.microphone import open_microphone
 
     open_microphone()
