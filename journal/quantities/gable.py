@@ -37,6 +37,12 @@ def is_gable(book: Book, place: str) -> bool:
     return word(place, "gable") or (None, "base width") in book.figures(place)
 
 
+def base_of(book: Book, place: str) -> Figure | None:
+    """The base of a gable; its width or span where that is the word that was used."""
+    said = (book.newest(place, None, dimension) for dimension in ("base width", "width", "span"))
+    return next((figure for figure in said if figure is not None), None)
+
+
 @dataclass(frozen=True, slots=True)
 class Rise:
     """The rise of the peak above the ends, the way it was found and what it rests on."""
@@ -69,7 +75,7 @@ class Gable:
 
 def gable(book: Book, place: str) -> Gable:
     """The gable at a place; the profile is None as long as a fact is missing or makes no sense."""
-    base, slopes, heel = book.newest(place, None, "base width"), pitches(book, place), _heel(book, place)
+    base, slopes, heel = base_of(book, place), pitches(book, place), _heel(book, place)
     found = openings(book, place)
     if base is None:
         say = f'{place} needs the base width of {place}. Say: "{place} base width …"'

@@ -45,6 +45,11 @@ def is_wall(book: Book, place: str) -> bool:
     return not other and (None, "length") in has and (None, "height") in has
 
 
+def wall_length(book: Book, place: str) -> Figure | None:
+    """The length of a wall; its width where that is the word that was used."""
+    return book.newest(place, None, "length") or book.newest(place, None, "width")
+
+
 def wall_height(book: Book, place: str) -> tuple[Figure | None, Source | None]:
     """The height of a wall; the plate height where no other was said, with a word on that."""
     if (height := book.newest(place, None, "height")) is not None:
@@ -62,25 +67,25 @@ def net_wall_area(book: Book, place: str) -> Iterator[Answer]:
     """
     if not is_wall(book, place):
         return
-    wall_length, (height, note) = book.newest(place, None, "length"), wall_height(book, place)
+    long, (height, note) = wall_length(book, place), wall_height(book, place)
     found = openings(book, place)
-    if wall_length is None and height is None and not found.known:
+    if long is None and height is None and not found.known:
         return
     yield from found.questions
-    for dimension, figure in (("length", wall_length), ("height", height)):
+    for dimension, figure in (("length", long), ("height", height)):
         if figure is None:
             say = f'{place} area needs the {dimension}. Say: "{place} {dimension} …"'
             yield Missing(name="net wall area", place=place, about=dimension, say=say)
-    if wall_length is None or height is None:
+    if long is None or height is None:
         return
-    if nonsense := not_a_size(place, {"length": wall_length, "height": height}):
+    if nonsense := not_a_size(place, {"length": long, "height": height}):
         yield nonsense
         return
-    gross = wall_length.value * height.value
+    gross = long.value * height.value
     left_in = book.assume("leave in openings under", place)
     net, unsure, used = gross, bool(found.questions), []
     for opening in found.known:
-        if (too_large := _too_large(place, opening, wall_length, height)) is not None:
+        if (too_large := _too_large(place, opening, long, height)) is not None:
             yield too_large
             unsure = True
         elif opening.area is None:
@@ -92,13 +97,13 @@ def net_wall_area(book: Book, place: str) -> Iterator[Answer]:
             net -= opening.area
             used.append(opening)
             unsure = unsure or not opening.rough
-    basis = [wall_length, height, note, *(figure for opening in used for figure in opening.figures)]
+    basis = [long, height, note, *(figure for opening in used for figure in opening.figures)]
     if net < 0:
         memos = tuple(sorted({memo for opening in used for memo in opening.memos}))
         shown = f"the openings of {place} ({memo_names(memos)}) are larger than the wall itself. Say them again."
         yield Disagreement(name="net wall area", place=place, shown=shown, memos=memos)
         return
-    yield number("gross wall area", place, gross / 144, "ft2", wall_length, height, note)
+    yield number("gross wall area", place, gross / 144, "ft2", long, height, note)
     deducted = ", ".join(f"{o.name} {float((o.area or 0) / 144):.1f}" for o in used)
     yield number(
         "net wall area",
@@ -121,9 +126,9 @@ def not_a_size(place: str, sides: dict[str, Figure]) -> Disagreement | None:
     return None
 
 
-def _too_large(place: str, opening: Opening, wall_length: Figure, height: Figure) -> Disagreement | None:
+def _too_large(place: str, opening: Opening, long: Figure, height: Figure) -> Disagreement | None:
     top = (opening.bottom or Fraction(0)) + (opening.height or Fraction(0))
-    for dimension, size, of_wall in (("width", opening.width, wall_length), ("height", opening.height, height)):
+    for dimension, size, of_wall in (("width", opening.width, long), ("height", opening.height, height)):
         if size is not None and (size > of_wall.value or size <= 0):
             what = "no size" if size <= 0 else f"more than the wall's {of_wall.shown} (memo {of_wall.filed.memo})"
             shown = f"{place} {opening.name} {dimension} {show_length(size)} ({memo_names(opening.memos)}) is {what}. Say it again."
@@ -146,13 +151,13 @@ def wall_and_gable(book: Book, place: str) -> Iterator[Answer]:
     if other is None:
         return
     wall, gable = (place, other) if word(place, "wall") else (other, place)
-    wall_length, base = book.newest(wall, None, "length"), book.newest(gable, None, "base width")
-    if wall_length is None or base is None or abs(wall_length.value - base.value) <= _ALIKE:
+    long, base = wall_length(book, wall), book.newest(gable, None, "base width")
+    if long is None or base is None or abs(long.value - base.value) <= _ALIKE:
         return
-    apart = show_length(abs(wall_length.value - base.value))
+    apart = show_length(abs(long.value - base.value))
     shown = (
-        f"{wall} length {show_length(wall_length.value)} (memo {wall_length.filed.memo}) and {gable} base width "
+        f"{wall} length {show_length(long.value)} (memo {long.filed.memo}) and {gable} base width "
         f"{show_length(base.value)} (memo {base.filed.memo}) should be alike: {apart} apart. Measure the one again that is off."
     )
-    memos = tuple(sorted({*wall_length.memos, *base.memos}))
+    memos = tuple(sorted({*long.memos, *base.memos}))
     yield Disagreement(name="wall and gable", place=place, shown=shown, memos=memos)

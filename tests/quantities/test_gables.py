@@ -263,3 +263,13 @@ def test_courses_cover_what_a_geometry_library_cuts(drawn: tuple[Profile, list[H
     )
     assert float(area) == pytest.approx(whole.area)
     assert max(c.number for c in courses) == courses_up(gable.top, Fraction(exposure, 16))
+
+
+def test_other_words_for_the_same_dimensions() -> None:
+    """A gable's width or span is its base, and the slope of "shop gable roof" is that of the gable; a wall's width its length."""
+    said = [m("shop gable", "width", "192"), slope("shop gable roof", 8)]
+    assert shown(answers(book(said), "shop gable"), "gable area") == {"gable area": "42.7 ft²"}
+    wall = [m("shop wall", "width", "240"), m("shop wall", "plate height", "98")]
+    area = answers(book(wall), "shop wall").value("net wall area")
+    assert area is not None
+    assert (area.shown, area.assumed) == ("163.3 ft²", ("height is the plate height",))
