@@ -15,6 +15,7 @@ from journal.fields import describe
 from journal.session import Session
 from journal.tui.day import DayScreen
 from journal.tui.job_screen import JobScreen
+from journal.tui.place import PlaceScreen
 from journal.tui.reading import Reader
 from journal.tui.themes import DARK, LIGHT, THEMES
 
@@ -26,11 +27,12 @@ class ReviewApp(App[None]):
 
     TITLE = "journal review"
     CSS_PATH = "app.tcss"
-    MODES: ClassVar[dict[str, Any]] = {"day": DayScreen}
+    MODES: ClassVar[dict[str, Any]] = {"day": DayScreen, "place": PlaceScreen}
     DEFAULT_MODE = "day"
-    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (110, "-wide")]
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (110, "-wide")]  # noqa: RUF012
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("1", "switch_mode('day')", "Day", show=False, id="app.day", tooltip="The memos of a day"),
+        Binding("2", "switch_mode('place')", "Place", show=False, id="app.place", tooltip="All about one place"),
         Binding("u,ctrl+z", "undo", "Undo", id="app.undo", tooltip="Take back the last correction"),
         Binding("U,ctrl+y", "redo", "Redo", show=False, id="app.redo", tooltip="Take back the last undoing"),
         Binding("t", "other_light", "Light or dark", show=False, id="app.light", tooltip="Light or dark screens"),
@@ -80,6 +82,15 @@ class ReviewApp(App[None]):
             self.tell(told)
         self.changed()
         return done
+
+    def go_to_memo(self, memo: int, fact: int = 1) -> None:
+        """Show a memo on the Day screen with the cursor on one of its facts."""
+        found = self.session.store.memo(memo)
+        if found is None:
+            return
+        self.switch_mode("day")
+        if isinstance(self.screen, DayScreen):
+            self.screen.show_memo(found, fact)
 
     # ---- telling -----------------------------------------------------------------------------------------------
 

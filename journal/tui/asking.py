@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import ClassVar
 
 from textual import on
@@ -72,20 +72,32 @@ class Pick(ModalScreen[str | None]):
 
 
 class Line(ModalScreen[str | None]):
-    """Asks for a line of text; None when it was left."""
+    """Asks for a line of text; None when it was left. `typed` is told of every change and may `say` what it would do."""
 
     BINDINGS: ClassVar[list[BindingType]] = [_LEAVE]
 
-    def __init__(self, title: str, value: str = "", hint: str = "") -> None:
+    def __init__(
+        self, title: str, value: str = "", hint: str = "", *, typed: Callable[[str, Line], None] | None = None
+    ) -> None:
         super().__init__()
-        self._title, self._value, self._hint = title, value, hint
+        self._title, self._value, self._hint, self._typed = title, value, hint, typed
 
     def compose(self) -> ComposeResult:
-        """The question, the line, a hint."""
+        """The question, the line, a hint, and what it would do."""
         with Vertical(classes="asking"):
             yield Static(Content.styled(self._title, "bold"))
             yield Input(self._value, compact=True)
-            yield Static(Content(self._hint))
+            yield Static(Content.styled(self._hint, "$foreground 65%"))
+            yield Static(id="said")
+
+    def say(self, text: Content) -> None:
+        """Show what the line as it stands would do."""
+        self.query_one("#said", Static).update(text)
+
+    @on(Input.Changed)
+    def _changed(self, event: Input.Changed) -> None:
+        if self._typed is not None and event.value != self._value:
+            self._typed(event.value, self)
 
     @on(Input.Submitted)
     def _submitted(self, event: Input.Submitted) -> None:

@@ -16,7 +16,7 @@ from journal.corrections import Corrected
 from journal.errors import JournalError
 from journal.fields import describe, field_names, format_field
 from journal.intake import Taken
-from journal.records import KINDS, Fact, Filed
+from journal.records import KINDS, Fact, Filed, Memo
 from journal.session import Preview, Session
 from journal.tui.asking import Pick
 from journal.tui.effect import Effect, differences
@@ -58,6 +58,8 @@ class DayScreen(JobScreen):
         self._memo = 0
         self._fact = 1
         self._adding: str | None = None
+        self._asked: tuple[date, int, int] | None = None
+        self._pending: dict[str, str] = {}
         self._striking: tuple[int, int] | None = None
 
     def panes(self) -> ComposeResult:
@@ -109,6 +111,7 @@ class DayScreen(JobScreen):
         if self.day is None:
             self.day = self.review.first_day or self._last_day()
         self.show_day(self.day, memo=self._memo, fact=self._fact)
+        self._go_where_asked()
 
     def show_day(self, day: date, *, memo: int = 0, fact: int = 1) -> None:
         """Show a day with the cursor on a memo, the first one where it has no such memo."""
@@ -123,6 +126,19 @@ class DayScreen(JobScreen):
         self._tell_left()
         if self.focused is None:
             self.query_one(MemoList).focus()
+
+    def show_memo(self, memo: Memo, fact: int = 1) -> None:
+        """Put a memo and one of its facts in hand; from another screen too, before this one was ever shown."""
+        self._asked = (memo.said_at.date(), memo.number, fact)
+        if self.is_mounted and self.query(MemoList):
+            self._go_where_asked()
+
+    def _go_where_asked(self) -> None:
+        if self._asked is not None:
+            day, memo, fact = self._asked
+            self._asked = None
+            self.show_day(day, memo=memo, fact=fact)
+            self.query_one(FactList).focus()
 
     def _last_day(self) -> date:
         days = self.session.store.days()

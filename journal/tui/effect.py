@@ -50,11 +50,16 @@ class Effect(Static):
 
     def show(self, title: str, found: list[Difference]) -> None:
         """Show what a change would do, under a title."""
-        self.update(Content("\n").join([Content.styled(title, "bold"), *_lines(found)]))
+        self.update(effect_lines(title, found))
 
     def say(self, text: str | Content) -> None:
         """Show a plain remark instead."""
         self.update(Content(text) if isinstance(text, str) else text)
+
+
+def effect_lines(title: str, found: list[Difference]) -> Content:
+    """The lines of an effect under a title."""
+    return Content("\n").join([Content.styled(title, "bold"), *_lines(found)])
 
 
 def _lines(found: list[Difference]) -> Iterator[Content]:
