@@ -34,7 +34,7 @@ _AGREE = Fraction(1, 4)
 
 def is_gable(book: Book, place: str) -> bool:
     """Whether a place is a gable: by its name, or by having a base width."""
-    return word(place, "gable") or (None, "base width") in book.figures(place)
+    return not word(place, "roof") and (word(place, "gable") or (None, "base width") in book.figures(place))
 
 
 def base_of(book: Book, place: str) -> Figure | None:
@@ -151,8 +151,7 @@ def gable_area(book: Book, place: str) -> Iterator[Answer]:
     Rise = half base * slope; or ridge height - plate height; or sqrt(rake² - half base²). Check rows GEO-154 to GEO-158.
     Wall and gable are two places: the heel counts to the gable only where the ends were said to have height.
     """
-    concerns = word(place, "gable") and bool(book.figures(place))
-    if not (concerns or (None, "base width") in book.figures(place)) or word(place, "roof"):
+    if not is_gable(book, place) or not book.figures(place):
         return
     found = gable(book, place)
     yield from found.openings.questions
@@ -240,7 +239,7 @@ def _is_whole_rake(rise: Rise, whole: Fraction) -> bool:
 @quantity("gable rake", needs=("base width", "slope", "overhang"))
 def gable_rake(book: Book, place: str) -> Iterator[Answer]:
     """Length along the slope from the end of the overhang to the peak: (half base + overhang) * sqrt(1 + slope²)."""
-    if not is_gable(book, place) or word(place, "roof"):
+    if not is_gable(book, place):
         return
     found = gable(book, place)
     if found.profile is None or found.pitches.unequal:
@@ -257,7 +256,7 @@ def gable_rake(book: Book, place: str) -> Iterator[Answer]:
 def gable_studs(book: Book, place: str) -> Iterator[Answer]:
     """The difference in length between neighbouring gable studs: spacing * rise / 12. Check rows GEO-069 to GEO-102."""
     pitch = pitches(book, place).one
-    if pitch is None or not word(place, "gable"):
+    if pitch is None or not is_gable(book, place):
         return
     for about, spacing in book.of_dimension(place, "spacing").items():
         if about is not None and "stud" in about.split() and spacing.value > 0:

@@ -24,6 +24,7 @@ from journal.quantities.base import (
 )
 from journal.quantities.cautions import STRUCTURE
 from journal.quantities.rafter import Roof, common_length, is_roof, roof, slope_factor
+from journal.quantities.square import diagonals_read
 
 # a corner further out of square than this is no square corner (common practice)
 _SQUARE = Fraction(1, 4)
@@ -91,6 +92,12 @@ def refused(book: Book, place: str) -> Disagreement | None:
             "Draw it full size."
         )
         return Disagreement(name="hip or valley", place=place, shown=shown, memos=off[0].memos)
+    read = diagonals_read(book, place)
+    if read is not None and len(read.values) == 2 and abs(read.values[0] - read.values[1]) > _SQUARE:
+        memos = read.source.memos
+        apart = show_length(abs(read.values[0] - read.values[1]))
+        shown = f"the diagonals of {place} ({memo_names(memos)}) differ by {apart}: hips are worked out on square corners only."
+        return Disagreement(name="hip or valley", place=place, shown=f"{shown} Draw it full size.", memos=memos)
     return None
 
 

@@ -47,6 +47,8 @@ assumption(
     high="12",
 )
 
+# roofs that mostly lean on a wall: their span is not halved before it is said that a ridge stands in the middle
+_LEANING = ("porch", "lean-to", "verandah", "veranda", "awning", "shed", "dormer")
 # a remainder of spacing shorter than this is no place for another rafter
 _REMAINDER = Fraction(1, 10**9)
 
@@ -119,13 +121,14 @@ class Roof:
     overhang: Figure | None = None
     ridge: Fraction | None = None
     ridge_basis: tuple[Basis, ...] = ()
+    span: Figure | None = None
 
 
 def is_roof(book: Book, place: str) -> bool:
     """Whether a place is a roof of which a slope, run, span or overhang was said."""
     said = {dimension for about, dimension in book.figures(place) if about is None}
     sloped = any(dimension == "slope" for _, dimension in book.figures(place))
-    if word(place, "gable", "stair", "stairs", "steps", "ramp", "wall", "floor"):
+    if not word(place, "roof") and word(place, "gable", "stair", "stairs", "steps", "ramp", "wall", "floor"):
         return False
     if word(place, "roof", "dormer"):
         return sloped or bool(said & {"run", "span"})
@@ -141,14 +144,14 @@ def roof(book: Book, place: str) -> Roof:
     inches = None
     if run is not None:
         inches, basis = run.value, (run,)
-    elif span is not None and form.word != "ledger":
+    elif span is not None and form.word != "ledger" and (form.said or not word(place, *_LEANING)):
         inches, basis = span.value / 2, (span, form)
-    elif span is not None:
+    elif span is not None and form.said:
         inches, basis = span.value, (span, form)
     thickness, ridge_basis = _ridge(book, place)
     if form.word == "ledger":
         thickness, ridge_basis = None, ()
-    return Roof(place, form, known, inches, basis, book.newest(place, None, "overhang"), thickness, ridge_basis)
+    return Roof(place, form, known, inches, basis, book.newest(place, None, "overhang"), thickness, ridge_basis, span)
 
 
 def _ridge(book: Book, place: str) -> tuple[Fraction | None, tuple[Basis, ...]]:
@@ -170,6 +173,8 @@ def lacking(found: Roof) -> Iterator[Answer]:
         yield Missing(name="common rafter", place=found.place, about="slope", say=say)
     if found.run is None:
         say = f'{found.place} rafters need the run. Say: "{found.place} run …"'
+        if found.span is not None:
+            say += f", or assume the roof form: the span {found.span.shown} is halved only under a ridge in the middle"
         yield Missing(name="common rafter", place=found.place, about="run", say=say)
     elif found.run <= 0:
         memos = tuple(sorted({memo for one in found.run_basis for memo in one.memos}))

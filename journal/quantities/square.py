@@ -56,7 +56,7 @@ def square(book: Book, place: str) -> Iterator[Answer]:
     D = sqrt(a² + b²); unequal by d, the longer side a slides along itself by d * D / (2a) (parallelogram law; check rows
     TAP-035 to TAP-051). When the root mean square of the diagonals misses D by more than 1/8, no slide can explain it.
     """
-    read = _diagonals(book, place)
+    read = diagonals_read(book, place)
     if not read:
         return
     sides = _sides(book, place)
@@ -105,14 +105,15 @@ def square(book: Book, place: str) -> Iterator[Answer]:
         yield Disagreement(name="square", place=place, shown=shown, memos=memos)
 
 
-class _Read:
+class Read:
     """The one or two diagonals that were read last."""
 
     def __init__(self, figure: Figure, values: tuple[Fraction, ...], source: Source) -> None:
         self.figure, self.values, self.source = figure, values, source
 
 
-def _diagonals(book: Book, place: str) -> _Read | None:
+def diagonals_read(book: Book, place: str) -> Read | None:
+    """The diagonals of a place: the two of the newest memo, else the last two, else one; None where none was read."""
     figure = book.newest(place, None, "diagonal")
     if figure is None:
         return None
@@ -123,7 +124,7 @@ def _diagonals(book: Book, place: str) -> _Read | None:
     marks = "".join(("~" if m.fact.approx else "") + {"strong": "+", "shy": "-", None: ""}[m.fact.shade] for m in pair)
     doubts = tuple(d.shown for m in pair if not m.confirmed for d in m.fact.doubts)
     source = Source(tuple(sorted({m.memo for m in pair})), marks, doubts)
-    return _Read(figure, tuple(Fraction(m.fact.ticks, INCH) for m in pair), source)
+    return Read(figure, tuple(Fraction(m.fact.ticks, INCH) for m in pair), source)
 
 
 def _sides(book: Book, place: str) -> dict[str, Figure]:

@@ -64,14 +64,14 @@ def test_ridge_shortening_is_measured_level() -> None:
 
 def test_a_span_is_halved_only_where_a_ridge_stands_in_the_middle() -> None:
     """16 ft of span is a run of 8 ft under a ridge, and 16 ft against a ledger; each says what was assumed."""
-    said = [m("shed roof", "span", "192"), slope("shed roof", 7)]
-    halved = answers(book(said), "shed roof").value("common rafter, line length")
+    said = [m("main roof", "span", "192"), slope("main roof", 7)]
+    halved = answers(book(said), "main roof").value("common rafter, line length")
     assert halved is not None
     assert halved.shown == '111 1/8"'
     assert halved.assumed == (
         "roof form ridge (a ridge in the middle until said; a span is halved only there, and a ledger takes no ridge off)",
     )
-    whole = answers(book(said, settings=(setting("roof form", "ledger"),)), "shed roof").value(
+    whole = answers(book(said, settings=(setting("roof form", "ledger"),)), "main roof").value(
         "common rafter, line length"
     )
     assert whole is not None
@@ -263,3 +263,33 @@ def test_a_stair_step_that_does_not_go_into_its_total_is_told() -> None:
     assert disagree(answers(book(m("loft stair", "rise", "0")), "loft stair")) == [
         'loft stair has a rise or run of 0" (memo 1): that is no step. Say it again.'
     ]
+
+
+def test_the_span_of_a_porch_is_not_halved_unasked() -> None:
+    """A porch mostly leans on a wall: its span is halved, or taken whole, only when its form was set."""
+    said = [m("porch roof", "span", "192"), slope("porch roof", 4)]
+    assert says(answers(book(said), "porch roof"))[0] == (
+        'porch roof rafters need the run. Say: "porch roof run …", or assume the roof form: the span 16\' 0" is halved only '
+        "under a ridge in the middle"
+    )
+    for form, line in (("ridge", '101 3/16"'), ("ledger", '202 3/8"')):
+        found = answers(book(said, settings=(setting("roof form", form, "porch roof"),)), "porch roof")
+        assert shown(found, "common rafter, line length") == {"common rafter, line length": line}
+
+
+def test_diagonals_that_differ_refuse_a_hip() -> None:
+    """A plan whose diagonals are an inch apart has no square corners."""
+    read = [m("main roof", "diagonal", "500"), m("main roof", "diagonal", "501")]
+    found = answers(book(MAIN, read, settings=HIP), "main roof")
+    assert (
+        'the diagonals of main roof (memo 2) differ by 1": hips are worked out on square corners only. Draw it full size.'
+        in disagree(found)
+    )
+
+
+def test_a_gable_roof_is_a_roof() -> None:
+    """By its name it has rafters, not a triangle to board."""
+    found = answers(book([m("gable roof", "run", "96"), slope("gable roof", 8)]), "gable roof")
+    assert found.value("common rafter, line length") is not None
+    assert found.value("gable area") is None
+    assert "gable" not in " ".join(says(found)).replace("gable roof", "")
