@@ -26,6 +26,7 @@ from journal.records import (
     MemoSource,
     Problem,
     Revision,
+    Span,
     Word,
 )
 from journal.rows import FactRow
@@ -100,8 +101,18 @@ class Knowledge:
 
 
 def read_words(words: Words, said_at: datetime, known: Known) -> Extraction:
-    """What the words say, read against what is known; a memo that names no place leaves off where the one before did."""
-    read = extract(words.text, said_at, known, words=words.words, readings=words.readings, heard_doubts=words.doubts)
+    """What the words say, read against what is known; a memo that names no place leaves off where the one before did.
+
+    A mistake in the reader loses no memo: it is filed with a problem, and can be read again once the mistake is mended.
+    """
+    try:
+        read = extract(
+            words.text, said_at, known, words=words.words, readings=words.readings, heard_doubts=words.doubts
+        )
+    except Exception as error:
+        shown = f"the journal could not read this memo: {type(error).__name__}: {error}"
+        hint = "Its words are kept. Add its facts in review, or reword it."
+        read = Extraction(problems=(Problem(shown, Span(0, len(words.text)), hint),))
     return replace(read, place=read.place or known.carried_place)
 
 

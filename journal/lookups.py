@@ -13,7 +13,7 @@ from typing import Literal
 
 from sqlite_utils import Database
 
-from journal.records import Doubt, Fact, Filed, FiledAside, Memo, Problem
+from journal.records import Doubt, Fact, Filed, FiledAside, Memo, Problem, said
 from journal.rows import FactRow, Row, aside_of, doubts_of, fact_row, memo_of, problem_of, utc
 
 Act = Literal["take", "fix", "add", "words", "strike", "confirm", "undo", "redo"]
@@ -311,12 +311,15 @@ def _narrowed(
 
 
 def _filed(row: FactRow, older: dict[str, FactRow]) -> Filed[Fact]:
-    chain = []
-    step = older.get(row.replaces or "")
+    """A current row with the versions it replaced that said something else, newest first."""
+    chain: list[FactRow] = []
+    newer, step = row, older.get(row.replaces or "")
     while step is not None:
-        chain.append(step)
+        if not step.struck and said(step.fact) != said(newer.fact):
+            chain.append(step)
+            newer = step
         step = older.get(step.replaces or "")
-    return _plain_filed(row, tuple(_plain_filed(old) for old in chain if not old.struck))
+    return _plain_filed(row, tuple(map(_plain_filed, chain)))
 
 
 def _plain_filed(row: FactRow, was: tuple[Filed[Fact], ...] = ()) -> Filed[Fact]:

@@ -204,6 +204,11 @@ def said_fields(kind: str) -> tuple[str, ...]:
     return tuple(f.name for f in fields(FACT_TYPES[kind]) if f.name not in common)
 
 
+def said(fact: Fact) -> tuple[object, ...]:
+    """What a fact says, without its evidence, rule and doubts: two facts that say the same are equal in this."""
+    return (fact.kind, *(getattr(fact, name) for name in said_fields(fact.kind)))
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Aside:
     """Something said that is no fact of the seven kinds but that quantities or tasks need.

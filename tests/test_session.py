@@ -49,6 +49,20 @@ def test_a_memo_without_words_is_refused(session: Session) -> None:
     assert session.store.days() == []
 
 
+def test_a_mistake_in_the_reader_loses_no_memo(session: Session, monkeypatch: pytest.MonkeyPatch) -> None:
+    """When the reader itself fails, the memo is filed with its words and a problem that says so."""
+
+    def broken(*_: object, **__: object) -> None:
+        raise KeyError("subject")
+
+    monkeypatch.setattr("journal.intake.extract", broken)
+    taken = session.take_typed("wall a length twenty foot even", at(13))
+    assert taken.memo.text == "wall a length twenty foot even"
+    assert [problem.message for problem in taken.problems] == [
+        "the journal could not read this memo: KeyError: 'subject'"
+    ]
+
+
 def test_a_corrected_figure_replaces_and_undo_brings_back(session: Session) -> None:
     """Fixing keeps what stood before; undo and redo go back and forth; every step is a row of its own."""
     session.take_typed("wall a length twenty foot even", at(13))

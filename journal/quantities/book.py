@@ -275,4 +275,12 @@ def _newest_figures(facts: Iterable[Filed[Fact]]) -> Iterator[tuple[tuple[str | 
         before = (
             [] if key[1] in _ADDING else [f for f, old in reversed(figures) if f.memo != newest.memo and old != value]
         )
-        yield key, Figure(newest, value, tuple(v for _, v in together), (*newest.was, *before))
+        corrected = [
+            old for old in newest.was if _key_of(old.fact) == key and show_fact(old.fact) != show_fact(newest.fact)
+        ]
+        yield key, Figure(newest, value, tuple(v for _, v in together), (*corrected, *before))
+
+
+def _key_of(fact: Measure | Slope) -> tuple[str | None, str]:
+    """What a figure is the figure of, within its place."""
+    return (thing(fact.about), fact.dimension if isinstance(fact, Measure) else "slope")
