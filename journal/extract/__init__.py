@@ -41,7 +41,7 @@ def extract(
 
     def analyse(tokens: list[Token]) -> Said:
         line = Line(tokens, [token.text for token in tokens])
-        labels = find_labels(line.words)
+        labels = line.labels = find_labels(line.words)
         dues = find_due(line.words, today)
         taken = {k for due in dues for k in range(due.i, due.j)} | {
             k for i, (j, _) in labels.items() for k in range(i, j)

@@ -29,7 +29,8 @@ class Context:
     asides: list[Aside] = field(default_factory=list)
     doubts: list[Doubt] = field(default_factory=list)
     used: set[int] = field(default_factory=set)
-    placed_late: list[int] = field(default_factory=list)
+    names: dict[int, str] = field(default_factory=dict)
+    rough: bool = False
 
     def text(self, i: int, j: int) -> list[str]:
         """The words `i` to `j`, names in figures written as digits."""

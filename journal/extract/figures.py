@@ -953,3 +953,25 @@ def number_like(words: Sequence[str], i: int) -> tuple[int, int] | None:
         return None
     whole = numbers.cardinal(words, i)
     return (whole[0], whole[1]) if whole else None
+
+
+def burned_at(words: Sequence[str], i: int) -> int | None:
+    """The index after "burned an inch" at word `i`."""
+    found = _burned().at(words, i) if i < len(words) else None
+    return found[1] if found else None
+
+
+def trailing_marks(line: Line, figure: Figure, k: int) -> int:
+    """Takes in a hedge or shade said after the dimension ("long shy", "in diameter give or take"); the index after it."""
+    words = line.words
+    after = _hedges()[1]
+    while k < len(words):
+        hedge = after.at(words, k)
+        shade = _shades().at(words, k)
+        if hedge and not (words[k] in ("about", "roughly", "approximately", "ballpark") and k + 1 < len(words)):
+            figure.approx, k = True, hedge[1]
+        elif shade and not _starts_other(words, shade[1]):
+            figure.shade, k = _as_shade(shade[0]), shade[1]
+        else:
+            break
+    return k

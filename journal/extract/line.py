@@ -72,7 +72,15 @@ class Line:
     figures: dict[int, Figure] = field(default_factory=dict)
     places: dict[int, PlaceWord] = field(default_factory=dict)
     dimensions: dict[int, DimensionWord] = field(default_factory=dict)
+    labels: dict[int, tuple[int, str]] = field(default_factory=dict)
     doubts: list[Doubt] = field(default_factory=list)
+
+    def figure_over(self, k: int) -> Figure | None:
+        """The figure that word `k` is part of."""
+        for figure in self.figures.values():
+            if figure.i <= k < figure.j:
+                return figure
+        return None
 
     def span(self, i: int, j: int) -> Span:
         """The stretch of the text that the words `i` to `j` take up."""

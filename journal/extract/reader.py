@@ -13,11 +13,12 @@ from journal.extract.context import Context
 from journal.extract.costs import CUES, cost
 from journal.extract.hours import hours
 from journal.extract.line import Figure
-from journal.extract.measures import _about, _last_place, _thing, measure
-from journal.extract.readings import QUANTITIES, reading
+from journal.extract.measures import measure
+from journal.extract.readings import quantities, reading
 from journal.extract.stock import Going, add_lot, read_lot
 from journal.extract.stockwords import event_at
-from journal.extract.tasks import task_of
+from journal.extract.tasks import task
+from journal.extract.things import about, last_place, thing
 from journal.records import Slope, Stock, StockEvent
 
 
@@ -29,14 +30,7 @@ def read(ctx: Context) -> None:
         if clause.opener in ("facts", "stock"):
             _facts(ctx, clause, going)
         else:
-            _task(ctx, clause)
-
-
-def _task(ctx: Context, clause: Clause) -> None:
-    task, place = task_of(ctx.line, clause, ctx.dues, ctx.place)
-    if task is not None:
-        ctx.facts.append(task)
-    ctx.place = place
+            task(ctx, clause)
 
 
 def _facts(ctx: Context, clause: Clause, going: Going) -> None:
@@ -138,7 +132,7 @@ def _owner(ctx: Context, figure: Figure, clause: Clause, position: int, stock_mo
         kind in ("number", "length")
         and figure.unit == ""
         and before
-        and before[-1] in (*QUANTITIES, "moisture", "humidity")
+        and before[-1] in quantities()
     ):
         return "reading"
     if kind in ("number", "length") and figure.unit == "" and ctx.quantity and _plain_reading(ctx, figure, position):
@@ -286,8 +280,8 @@ def _more(ctx: Context, lot: object, m: int, right: int) -> int:
 def _slope(ctx: Context, figure: Figure, left: int, right: int) -> int:
     words = ctx.line.words
     end = figure.j
-    place = _last_place(ctx, left, figure.i)
-    named, _ = _thing(ctx, left, figure.i)
+    place = last_place(ctx, left, figure.i)
+    named, _ = thing(ctx, left, figure.i)
     if place is None and end < right and words[end] in ("on", "at", "for", "in", "over"):
         late_end = right
         for k in range(end + 1, right):
@@ -299,11 +293,11 @@ def _slope(ctx: Context, figure: Figure, left: int, right: int) -> int:
     if place is not None:
         ctx.place = place.name
     named = [w for w in named if w not in ("slope", "pitch", "pitched", "roof", "it")]
-    about = _about(ctx, named)
+    subject = about(ctx, named)
     ctx.facts.append(
         Slope(
             place=ctx.place,
-            about=about,
+            about=subject,
             rise=float(figure.value),
             run=float(figure.run or 12),
             evidence=ctx.span(min(left, figure.i), end),

@@ -2,125 +2,76 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from journal.extract.context import Context
 from journal.extract.line import Figure
-from journal.extract.measures import _about, _last_place, _thing
-from journal.records import Reading
+from journal.extract.things import about, last_place, thing
+from journal.extract.vocabulary import words_of
+from journal.grammar import table
+from journal.records import Quantity, Reading
 
-QUANTITIES = {
-    "moisture": "moisture",
-    "humidity": "humidity",
-    "temperature": "temperature",
-    "temp": "temperature",
-    "relative": "humidity",
-    "wet": "moisture",
-    "damp": "moisture",
-}
-_DROPPED = frozenset(
-    {
-        "moisture",
-        "humidity",
-        "temperature",
-        "temp",
-        "relative",
-        "content",
-        "level",
-        "meter",
-        "thermometer",
-        "hygrometer",
-        "moisture's",
-        "air",
-        "degrees",
-        "probe",
-        "wet",
-        "damp",
-        "reading",
-        "readings",
-    }
-)
+_PHRASE = ("in", "on", "at", "for", "over", "up", "down", "inside", "out", "under")
+
+
+def quantities() -> dict[str, Quantity]:
+    """Words that name what a meter reads, to the quantity."""
+    return table("readings")["quantities"]  # type: ignore[no-any-return]
 
 
 def reading(ctx: Context, figure: Figure, left: int, right: int) -> int:
-    """Adds the reading of a figure; gives the index after the words that went with it."""
-    words = ctx.line.words
+    """Adds the reading of a figure within words `left` to `right`; gives the index after the words that went with it."""
+    words, names = ctx.line.words, quantities()
+    dropped = frozenset(table("readings")["dropped"]["words"])
     end = figure.j
-    before = [QUANTITIES[w] for w in words[left : figure.i] if w in QUANTITIES]
-    after = None
+    said = [names[w] for w in words[left : figure.i] if w in names]
     k = end
-    while k < min(right, end + 3) and words[k] in ("relative", "of", "wet"):
+    while k < min(right, end + 3) and words[k] in ("relative", "of", "in"):
         k += 1
-    if k < right and words[k] in QUANTITIES:
-        if words[k] in ("moisture", "humidity", "relative", "wet", "damp") and not _is_next(ctx, k, right):
-            after, end = QUANTITIES[words[k]], k + 1
-            if end < right and words[end] == "content":
-                end += 1
-    unit = figure.unit
-    if figure.kind == "degrees":
+    if k < right and words[k] in names and names[words[k]] != "temperature" and not _leads_next(ctx, k, right):
+        said = [names[words[k]]]
+        end = k + 1 + (k + 1 < right and words[k + 1] == "content")
+    quantity: Quantity
+    unit: Literal["%", "F", "C"]
+    if figure.kind == "degrees" or figure.kind != "percent" and (said or [ctx.quantity])[-1] == "temperature":
         quantity = "temperature"
-        unit = {"deg": "F", "C": "C", "F": "F"}[figure.unit]
-        if unit == "F" and figure.unit == "deg" and ctx.unit == "C":
-            unit = "F"
+        unit = "C" if figure.unit == "C" or figure.kind != "degrees" and ctx.unit == "C" else "F"
+        ctx.unit = unit
     else:
-        quantity = (
-            after
-            or (before[-1] if before else None)
-            or (ctx.quantity if ctx.quantity in ("moisture", "humidity") else None)
-            or "moisture"
-        )
-        unit = "%"
-    named, _ = _thing(ctx, left, figure.i)
-    named = [w for w in named if w not in _DROPPED]
-    place = _last_place(ctx, left, figure.i)
-    late_named: list[str] = []
-    k = end
-    stop = right
-    if k < stop and words[k] in ("in", "on", "at", "for", "over", "up", "down", "inside", "out"):
-        late_end = k + 1
-        while (
-            late_end < stop
-            and words[late_end] not in ("and", "is", "'s", "then", "but", "humidity", "moisture", "temperature", "so")
-            and late_end not in ctx.line.figures
-        ):
-            if late_end in ctx.line.places:
-                late_end = ctx.line.places[late_end].j
+        going = ctx.quantity if ctx.quantity in ("moisture", "humidity") else "moisture"
+        quantity, unit = (said[-1] if said and said[-1] != "temperature" else going), "%"  # type: ignore[assignment]
+    named = [w for w in thing(ctx, left, figure.i)[0] if w not in dropped]
+    place = last_place(ctx, left, figure.i)
+    late: list[str] = []
+    if end < right and words[end] in _PHRASE:
+        stop = end + 1
+        while stop < right and words[stop] not in words_of("phrase_ends") and words[stop] not in names and stop not in ctx.line.figures:
+            if stop in ctx.line.places:
+                stop = ctx.line.places[stop].j
                 break
-            late_end += 1
-        late_named, late_place = _thing(ctx, k, late_end)
-        late_named = [w for w in late_named if w not in _DROPPED]
-        if late_place is not None:
-            place = late_place
-        end = late_end
+            stop += 1
+        late_words, late_place = thing(ctx, end, stop)
+        late = [w for w in late_words if w not in dropped]
+        place, end = late_place or place, stop
     if place is not None:
         ctx.place, ctx.thing = place.name, None
-    elif named and ctx.thing and not late_named:
-        pass
-    about_words = late_named or named
-    if about_words:
-        ctx.thing = _about(ctx, about_words)
-    own = ctx.place
-    if place is None and about_words and ctx.quantity is None and not ctx.facts:
-        own = ctx.place
-    about = ctx.thing if quantity == "moisture" else (ctx.thing if about_words else None)
+    words_about = late or named
+    if words_about:
+        ctx.thing = about(ctx, words_about)
+    subject = ctx.thing if words_about or quantity == "moisture" else None
     ctx.quantity = quantity
     ctx.facts.append(
         Reading(
-            place=own,
-            about=about,
-            quantity=quantity,
-            value=float(figure.value),
-            unit=unit,
-            evidence=ctx.span(min(left, figure.i), end),
-            rule=f"reading.{quantity}",
-            doubts=tuple(figure.doubts),
-        )  # type: ignore[arg-type]
-    )
+            place=ctx.place, about=subject, quantity=quantity, value=float(figure.value), unit=unit,
+            evidence=ctx.span(min(left, figure.i), end), rule=f"reading.{quantity}", doubts=tuple(figure.doubts),
+        )
+    )  # fmt: skip
     return end
 
 
-def _is_next(ctx: Context, k: int, right: int) -> bool:
+def _leads_next(ctx: Context, k: int, right: int) -> bool:
     """Whether a quantity's name leads in the next figure ("nine degrees humidity sixty two percent")."""
-    following = next((f for i, f in sorted(ctx.line.figures.items()) if i > k), None)
-    if following is None or following.i >= right:
+    following = min((i for i in ctx.line.figures if k < i < right), default=None)
+    if following is None:
         return False
-    gap = ctx.line.words[k + 1 : following.i]
-    return all(word in ("is", "'s", "at", "of", "reads", "about", "level", "content", "around") for word in gap)
+    return all(word in ("is", "'s", "at", "of", "reads", "about", "level", "content", "around") for word in ctx.line.words[k + 1 : following])

@@ -2,92 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from datetime import date
 from functools import cache
 
-from journal.extract.clauses import Clause, after_at
-from journal.extract.due import DueWord
-from journal.extract.line import Line, joined
+from journal.extract.clauses import Clause, after_at, that_is_done_at
+from journal.extract.context import Context
+from journal.extract.line import joined
 from journal.extract.phrases import Phrases
-from journal.extract.vocabulary import ing_forms, past_forms
+from journal.extract.vocabulary import ing_forms, past_forms, words_of
 from journal.grammar import table
 from journal.records import Task, TaskStatus
 
-_PREPOSITIONS = frozenset(
-    {
-        "on",
-        "in",
-        "at",
-        "off",
-        "for",
-        "over",
-        "inside",
-        "under",
-        "to",
-        "from",
-        "around",
-        "along",
-        "above",
-        "up",
-        "down",
-        "out",
-        "near",
-        "behind",
-        "by",
-    }
-)
-_TRAILING = frozenset(
-    {
-        "and",
-        "but",
-        "so",
-        "then",
-        "the",
-        "a",
-        "to",
-        "or",
-        "by",
-        "on",
-        "now",
-        "too",
-        "also",
-        "we",
-        "i",
-        "it",
-        "'s",
-        "yet",
-        "already",
-        "finally",
-        "please",
-        "again",
-        "with",
-        "in",
-        "at",
-        "for",
-        "there",
-        "today",
-        "all",
-        "done",
-        "that",
-        "just",
-        "still",
-        "they",
-        "not",
-        "though",
-        "is",
-        "are",
-        "because",
-        "of",
-        "'re",
-        "'ve",
-    }
-)
-
-
-@cache
-def _that_is_done() -> Phrases[str]:
-    return Phrases.of(table("tasks")["done"]["that_is"], "done")
+_STATUS: dict[str, TaskStatus] = {"open": "open", "bare": "open", "needs": "open", "waiting": "waiting"}
 
 
 @cache
@@ -95,207 +20,168 @@ def _before() -> Phrases[str]:
     return Phrases.of(table("tasks")["before"]["words"], "before")
 
 
-def task_of(line: Line, clause: Clause, dues: list[DueWord], place: str | None) -> tuple[Task | None, str | None]:
-    """The task that a clause says and the place it leaves off at; None where there is nothing to do in it."""
-    words = line.words
-    i, j = clause.verb, clause.j
-    status: TaskStatus = {"open": "open", "bare": "open", "needs": "open", "waiting": "waiting"}.get(
-        clause.opener, "done"
-    )  # type: ignore[assignment]
+def task(ctx: Context, clause: Clause) -> None:
+    """Adds the task that a clause says; its place goes on."""
+    words = ctx.line.words
+    i, end = clause.verb, clause.j
+    status = _STATUS.get(clause.opener, "done")
     condition = clause.condition
-    due = None
-    for said in dues:
-        if clause.i <= said.i < j:
-            due = said if due is None else due
-    that = next((k for k in range(i, j) if _that_is_done().at(words, k)), None)
-    end = that if that is not None else j
-    if that is not None and status == "open":
-        status = "done"
+    dated = {k for due in ctx.dues for k in range(due.i, due.j)}
+    due = next((d for d in ctx.dues if clause.i <= d.i < clause.j), None)
+    that = next((k for k in range(i, end) if that_is_done_at(words, k)), None)
+    if that is not None:
+        end, status = that, "done" if status == "open" else status
     before: tuple[int, int] | None = None
     for k in range(i + 1, end):
-        if any(d.i <= k < d.j for d in dues) or k in line.figures:
+        if k in dated or k in ctx.line.figures:
             continue
         led = _before().at(words, k)
-        if led and not any(d.i <= k < d.j for d in dues):
-            if clause.opener == "waiting" and words[k] == "before":
-                continue
-            before, end = (led[1], end), min(end, k)
+        if led and not (clause.condition and words[k] == "before" and k < i):
+            before, end = (led[1], end), k
             break
         after = after_at(words, k)
-        if after is not None and after < end and not _is_from(words, k):
+        if after is not None and after < end and not _if_we_can(words, k):
             condition, end = (after, end), k
             break
-    if condition is not None and _has_words(words, condition):
-        status = "waiting" if status == "open" else status
-    elif condition is not None:
-        condition = None
-    do, end_place = _what_to_do(line, clause, i, end, dues)
-    if not do:
-        return None, place
-    here = end_place or place
-    after_text = _condition_text(line, condition, dues) if condition else None
-    before_text = _condition_text(line, before, dues) if before else None
-    if status == "waiting" and after_text is None and clause.opener != "waiting":
+    after_text = _condition(ctx, condition) if condition else None
+    if after_text is not None and status == "open":
+        status = "waiting"
+    if status == "waiting" and after_text is None and clause.condition is not None:
         status = "open"
-    task = Task(
-        place=here, do=do, status=status, due=due.day if due and status != "done" else None,
-        after=after_text, before=before_text, evidence=line.span(clause.i, j), rule=f"task.{clause.opener.replace(' ', '_')}",
+    do, place = _what_to_do(ctx, clause, i, end)
+    if not do:
+        return
+    ctx.place = place or ctx.place
+    ctx.facts.append(
+        Task(
+            place=ctx.place, do=do, status=status, due=due.day if due and status != "done" else None, after=after_text,
+            before=_condition(ctx, before) if before else None, evidence=ctx.span(clause.i, clause.j),
+            rule=f"task.{clause.opener.replace(' ', '_')}",
+        )
     )  # fmt: skip
-    return task, here
+    if due is not None and due.doubtful:
+        from journal.records import Doubt
+
+        ctx.doubts.append(Doubt("date", due.doubtful, ctx.span(due.i, due.j)))
 
 
-def _is_from(words: Sequence[str], k: int) -> bool:
-    return words[k] == "if" and words[k + 1 : k + 2] in (["we"], ["i"]) and words[k + 2 : k + 3] == ["can"]
+def _if_we_can(words: list[str], k: int) -> bool:
+    return words[k] == "if" and words[k + 1 : k + 3] in (["we", "can"], ["i", "can"])
 
 
-def _has_words(words: Sequence[str], span: tuple[int, int]) -> bool:
-    return span[1] > span[0]
-
-
-def _condition_text(line: Line, span: tuple[int, int], dues: list[DueWord]) -> str | None:
-    words = [line.words[k] for k in range(*span) if not any(d.i <= k < d.j for d in dues)]
-    while words and words[-1] in _TRAILING - {"done", "up", "down", "in", "on", "there"}:
+def _condition(ctx: Context, span: tuple[int, int]) -> str | None:
+    """The words of a condition less dates and small words at its ends."""
+    words = [ctx.line.words[k] for k in range(*span) if not any(d.i <= k < d.j for d in ctx.dues)]
+    while words and words[-1] in words_of("condition_trailing"):
         words.pop()
     while words and words[0] in ("then", "and", "only"):
         words.pop(0)
     return joined(words) or None
 
 
-def _what_to_do(line: Line, clause: Clause, i: int, end: int, dues: list[DueWord]) -> tuple[str, str | None]:
-    """The words of the task, its verb bare, and the place named in it."""
-    words = line.words
+def _place_phrases(ctx: Context, start: int, end: int, verb: int) -> tuple[set[int], str | None]:
+    """The words of separate place phrases ("up in the belfry", "over here") and the first place named."""
+    words = ctx.line.words
+    skip: set[int] = set()
     here: str | None = None
-    if clause.opener == "is done":
-        return _state(line, clause, end)
-    if clause.opener == "needs":
-        return _needed(line, clause, end, dues)
-    skip: set[int] = {k for due in dues for k in range(due.i, due.j)}
-    for place in line.places.values():
-        if not i < place.i < end:
+    for i, place in sorted(ctx.line.places.items()):
+        if not start <= i < end:
             continue
         here = here or place.name
-        first = place.i
-        while first - 1 > i and words[first - 1] in ("the", "a", "our", "my"):
-            first -= 1
-        prep = first - 1
-        if place.carried and words[place.i] not in ("same", "this", "that"):
-            skip.update(range(place.i, place.j))
-        elif prep > i and words[prep] in _PREPOSITIONS and words[prep] not in ("to", "from", "under", "by"):
-            while prep - 1 > i and words[prep - 1] in ("up", "down", "out", "over", "back", "in", "around"):
-                prep -= 1
-            skip.update(range(prep, place.j))
-    kept = [k for k in range(i, end) if k not in skip]
-    text = [words[k] for k in kept]
+        k = i - 1
+        while k > start and words[k] in ("the", "a", "our", "my"):
+            k -= 1
+        if place.carried and words[i] not in ("same", "this", "that"):
+            skip.update(range(i, place.j))
+        elif k > start and words[k] in words_of("task_prepositions") and k - 1 != verb:
+            while k - 1 > verb and words[k - 1] in words_of("place_particles"):
+                k -= 1
+            skip.update(range(k, place.j))
+    return skip, here
+
+
+def _what_to_do(ctx: Context, clause: Clause, i: int, end: int) -> tuple[str, str | None]:
+    """The words of the task, its verb bare, and the place named in it."""
+    if clause.opener == "is done":
+        return _state(ctx, clause, end)
+    if clause.opener == "needs":
+        return _needed(ctx, clause, end)
+    words = ctx.line.words
+    skip, here = _place_phrases(ctx, i, end, i)
+    skip |= {k for due in ctx.dues for k in range(due.i, due.j)}
+    text = [words[k] for k in range(i, end) if k not in skip]
     if not text:
         return "", here
-    text[0] = past_forms().get(text[0], text[0]) if clause.opener in ("past", "finished") else text[0]
-    if clause.opener == "finished" or (text[0] in ing_forms() and clause.opener != "past"):
+    if clause.opener in ("past", "finished"):
+        text[0] = past_forms().get(text[0], text[0])
+    if clause.opener != "past":
         text[0] = ing_forms().get(text[0], text[0])
-    while len(text) > 1 and text[-1] in _TRAILING:
+    while len(text) > 1 and text[-1] in words_of("task_trailing") or len(text) > 2 and text[-1] == "it" and text[-2] in ("so", "and", "before"):
         text.pop()
     if len(text) == 1 and here is None and clause.opener in ("bare", "past"):
         return "", here
+    if len(text) == 1 and here is not None and clause.opener == "bare" and text[0] not in past_forms():
+        return joined(text), here
     return joined(text), here
 
 
-def _state(line: Line, clause: Clause, end: int) -> tuple[str, str | None]:
-    """ "Chinking's all done" is "chinking"; "they're all pegged" is "peg" with what was named before."""
-    words = line.words
-    copula = clause.verb
-    start = clause.lead_i
-    while start < copula and words[start] in ("and", "so", "but", "then", "the", "also", "plus"):
-        start += 1
-    here = None
-    skip: set[int] = set()
-    for place in line.places.values():
-        if start <= place.i < end:
-            here = here or place.name
-            prep = place.i - 1
-            while prep > start and words[prep] in ("the", "a", "our"):
-                prep -= 1
-            if words[prep] in _PREPOSITIONS or place.i > copula:
-                skip.update(range(min(prep, place.i), place.j))
+def _state(ctx: Context, clause: Clause, end: int) -> tuple[str, str | None]:
+    """"Chinking's all done" is "chinking"; "they're all pegged" is "peg" with what was named before."""
+    words = ctx.line.words
+    copula, start = clause.verb, clause.subject
+    skip, here = _place_phrases(ctx, start, end, -1)
+    for i, place in ctx.line.places.items():
+        if copula < i < end:
+            skip.update(range(i, place.j))
+        elif i == start and place.j < copula:
+            skip.update(range(i, place.j))
     subject = [words[k] for k in range(start, copula) if k not in skip]
-    while subject and subject[0] in ("the", "all", "of"):
+    the = subject[:1] == ["the"]
+    while subject and subject[0] in ("the", "all", "of", "both", "so", "and"):
         subject.pop(0)
     k = copula + 1
-    while k < len(words) and words[k] in (
-        "all",
-        "finally",
-        "now",
-        "both",
-        "completely",
-        "already",
-        "just",
-        "fully",
-        "been",
-        "nearly",
-        "well",
-    ):
+    while k < len(words) and words[k] in words_of("adverbs"):
         k += 1
     verb = past_forms().get(words[k]) if k < len(words) else None
     if verb in (None, "do", "finish", "complete"):
         return joined(subject), here
-    if subject in (["they"], ["it"], ["that"]) or not subject:
-        return f"{verb} {subject[0] if subject else ''}".strip(), here
-    return joined([verb, "the", *subject]) if words[start - 1 : start] == ["the"] else joined([verb, *subject]), here
+    if subject in (["they"], ["it"], ["those"], ["these"]) or not subject:
+        subject = (named_last(ctx) or "it").split()
+        return joined([verb or "", *subject]), here
+    return joined([verb or "", *(["the"] if the else []), *subject]), here
 
 
-def _needed(line: Line, clause: Clause, end: int, dues: list[DueWord]) -> tuple[str, str | None]:
-    """ "The door needs hanging" is "hang the door"."""
-    words = line.words
-    start = clause.lead_i
-    while words[start] in ("and", "so", "but", "then", "also"):
-        start += 1
+def named_last(ctx: Context) -> str | None:
+    """What "they" stands for: the object of the work, thing measured or material named last."""
+    for fact in reversed(ctx.facts):
+        if fact.kind == "hours" and fact.activity:  # type: ignore[union-attr]
+            rest = fact.activity.split()[1:]  # type: ignore[union-attr]
+            if rest:
+                ctx.thing = joined([w for w in rest if w not in ("the", "a")])
+                return joined(rest)
+        name = getattr(fact, "about", None) or getattr(fact, "what", None)
+        if name:
+            return f"the {name}"
+        if fact.kind == "task":
+            rest = fact.do.split()[1:]  # type: ignore[union-attr]
+            if rest:
+                return joined(rest)
+    return None
+
+
+def _needed(ctx: Context, clause: Clause, end: int) -> tuple[str, str | None]:
+    """"The door needs hanging" is "hang the door"."""
+    words = ctx.line.words
     k = clause.verb
     verb = ing_forms().get(words[k]) or past_forms().get(words[k], words[k])
+    start = clause.subject
     stop = k
-    while stop > start and words[stop - 1] in (
-        "need",
-        "needs",
-        "still",
-        "be",
-        "to",
-        "has",
-        "have",
-        "must",
-        "should",
-        "could",
-        "use",
-        "do",
-        "with",
-        "a",
-        "wants",
-        "will",
-        "got",
-        "ought",
-        "is",
-        "are",
-        "gets",
-    ):
+    while stop > start and words[stop - 1] in words_of("need_words"):
         stop -= 1
-    skip = {m for due in dues for m in range(due.i, due.j)}
-    here = None
-    for place in line.places.values():
-        if start <= place.i < end:
-            here = here or place.name
-            prep = place.i - 1
-            while prep > start and words[prep] in ("the", "a", "our"):
-                prep -= 1
-            if prep > start and words[prep] in _PREPOSITIONS:
-                skip.update(range(prep, place.j))
+    skip, here = _place_phrases(ctx, start, end, -1)
+    skip |= {m for due in ctx.dues for m in range(due.i, due.j)}
     subject = [words[m] for m in range(start, stop) if m not in skip]
     tail = [words[m] for m in range(k + 1, end) if m not in skip]
-    while tail and tail[-1] in _TRAILING:
+    while tail and tail[-1] in words_of("task_trailing"):
         tail.pop()
     return joined([verb, *subject, *tail]), here
-
-
-def resolve_pronouns(tasks: Sequence[Task], nouns: Sequence[str]) -> list[Task]:
-    """ "Peg they" with the thing named last in the memo."""
-    return list(tasks)
-
-
-def bare_day(day: date) -> date:
-    """The day itself."""
-    return day

@@ -1,0 +1,107 @@
+"""Distances from one named thing to another: "seven foot three off the corner", "from the corner to the door".
+
+The name reads from the thing measured from to the thing measured to; a distance to a centre is a centre.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+
+from journal.extract.context import Context
+from journal.extract.line import joined
+from journal.extract.phrases import Phrases
+from journal.extract.things import names_a_thing, thing
+from journal.extract.vocabulary import words_of
+from journal.grammar import table
+
+
+@dataclass(slots=True)
+class Offset:
+    """From what to what, whether it is to a centre, the thing measured to, and the place named on the way."""
+
+    about: str
+    centre: bool
+    to: str
+    place: str | None
+
+
+@cache
+def _words() -> tuple[Phrases[str], Phrases[str], frozenset[str]]:
+    data = table("dimensions")["offsets"]
+    return Phrases.of(data["from"], "from"), Phrases.of(data["to"], "to"), frozenset(data["centre"])
+
+
+def leads_offset(words: list[str], i: int) -> int | None:
+    """The index after "off", "up from" and the like at word `i`."""
+    found = _words()[0].at(words, i) if i < len(words) else None
+    return found[1] if found else None
+
+
+def is_centre(ctx: Context, i: int, j: int) -> bool:
+    """Whether a centre is named in the words `i` to `j` (and no "centre board")."""
+    words, dims = ctx.line.words, ctx.line.dimensions
+    return any(
+        words[k] in _words()[2] and not ((d := dims.get(k)) is not None and names_a_thing(ctx, d)) for k in range(i, j)
+    )
+
+
+def offset(ctx: Context, left: int, i: int, after: int, late: tuple[int, int] | None, stop: int) -> Offset | None:
+    """The offset of a figure at word `i` that ends at `after`; `left` is where its own words begin."""
+    words = ctx.line.words
+    centre = is_centre(ctx, left, i)
+    for start in range(left, i):
+        if words[start] in ("from", "between") and start not in ctx.line.places:
+            found = _stretch(ctx, start, i)
+            if found is not None:
+                one, two, place = found
+                return Offset(f"{one} to {two}", centre or is_centre(ctx, start, i), two, place)
+    if late is None:
+        return None
+    if words[late[0]] in ("from", "between"):
+        end = _reach(ctx, late, stop)
+        found = _stretch(ctx, late[0], end)
+        if found is not None:
+            one, two, place = found
+            late_centre = centre or is_centre(ctx, late[0], end)
+            return Offset(f"{one} to {two}", late_centre, two, place)
+    lead = leads_offset(words, late[0])
+    if lead is None:
+        return None
+    target, place_word = thing(ctx, lead, late[1])
+    named, _ = thing(ctx, left, i)
+    what = joined(named) or ctx.thing or ""
+    place = place_word.name if place_word is not None else None
+    if not target and place is not None:
+        target, place = place.lower().split(), None
+    if target and what:
+        return Offset(f"{joined(target)} to {what}", centre, what, place)
+    return None
+
+
+def _stretch(ctx: Context, start: int, end: int) -> tuple[str, str, str | None] | None:
+    """The two things of "from X to Y" or "between X and Y", and the place named with them."""
+    words = ctx.line.words
+    joint_words = ("and",) if words[start] == "between" else ("to",)
+    joint = next((k for k in range(start + 1, end) if words[k] in joint_words), None)
+    if joint is None:
+        return None
+    first, place_one = thing(ctx, start + 1, joint)
+    second, place_two = thing(ctx, joint + 1, end)
+    one = joined(first) or (place_one.name if place_one else "")
+    two = joined(second) or (place_two.name if place_two else "")
+    place = place_two or place_one
+    if place is not None and place.name in (one, two):
+        place = None
+    return (one, two, place.name if place else None) if one and two else None
+
+
+def _reach(ctx: Context, late: tuple[int, int], stop: int) -> int:
+    """The end of "between X and Y": its "and" ends no phrase."""
+    words = ctx.line.words
+    end = late[1]
+    if words[late[0]] == "between" and end < stop and words[end] == "and":
+        end += 1
+        while end < stop and words[end] not in words_of("phrase_ends") and end not in ctx.line.figures:
+            end += 1
+    return end

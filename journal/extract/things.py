@@ -1,0 +1,98 @@
+"""The thing that words name, less places, dimensions, figures and small words."""
+
+from __future__ import annotations
+
+from journal.extract.context import Context
+from journal.extract.line import DimensionWord, PlaceWord, joined
+from journal.extract.vocabulary import function_words, thing_words, words_of
+
+
+def names_a_thing(ctx: Context, d: DimensionWord) -> bool:
+    """Whether a dimension word is part of a thing's name: "centre board", "rake board", "length of rebar"."""
+    words = ctx.line.words
+    following = words[d.j] if d.j < len(words) else ""
+    if d.name == "centre":
+        if d.words not in ("centre", "center", "middle") or d.j in ctx.line.figures:
+            return False
+        return following != "" and following not in function_words() and following != "line" and d.j not in ctx.line.dimensions
+    if d.j - d.i == 1 and d.words in ("rake", "run", "gap", "span", "rise", "reveal", "overhang", "diagonal"):
+        return following in ("board", "boards", "beam", "strip", "strips", "filler", "brace", "braces", "trim", "wall", "rafter", "rafters")
+    return False
+
+
+def last_place(ctx: Context, i: int, j: int) -> PlaceWord | None:
+    """The last place named in words `i` to `j`."""
+    named = [p for k, p in ctx.line.places.items() if i <= k < j]
+    return max(named, key=lambda p: p.i) if named else None
+
+
+def thing(ctx: Context, i: int, j: int) -> tuple[list[str], PlaceWord | None]:
+    """The words of the thing named in `i` to `j`, and the last place there; a name after "and" starts anew."""
+    line, words = ctx.line, ctx.line.words
+    named: list[str] = []
+    place = None
+    fresh = False
+    small = function_words()
+    k = i
+    while k < j:
+        if k in line.places:
+            place, k = line.places[k], line.places[k].j
+            continue
+        if k in ctx.labels:
+            end, label = ctx.labels[k]
+            named.extend(label.split())
+            k = end
+            continue
+        dim = line.dimensions.get(k)
+        if dim is not None and not names_a_thing(ctx, dim):
+            k = dim.j
+            continue
+        due = next((d for d in ctx.dues if d.i <= k < d.j), None)
+        if due is not None:
+            k = due.j
+            continue
+        if k in line.figures:
+            figure = line.figures[k]
+            if figure.kind == "section" and figure.second is None and figure.section and k not in ctx.used:
+                named.append(figure.section)
+            k = figure.j
+            continue
+        word = words[k]
+        if word in ("and", "then", "but", "so"):
+            if word == "and" and _joins_names(ctx, k, j, named):
+                named.append(word)
+            else:
+                fresh = bool(named)
+        elif word == "one" and named and named[-1] not in small and k + 1 < j and ctx.thing:
+            named.append(ctx.thing.split()[-1])
+        elif word not in small or _is_side(words, k, j):
+            if fresh:
+                named, fresh = [], False
+            named.append(word)
+        k += 1
+    return named, place
+
+
+def _joins_names(ctx: Context, k: int, j: int, named: list[str]) -> bool:
+    """"The tongue and groove boards", "sill and plate": an "and" inside a name, nothing said of its first part yet."""
+    words = ctx.line.words
+    if not named or k + 1 >= j or k + 1 in ctx.line.places or k + 1 in ctx.line.dimensions or words[k - 1] in function_words():
+        return False
+    return words[k + 1] not in function_words() and words[k - 1 : k + 2] in (["tongue", "and", "groove"], ["board", "and", "batten"], ["mortise", "and", "tenon"], ["post", "and", "beam"])
+
+
+def _is_side(words: list[str], k: int, j: int) -> bool:
+    if words[k] not in ("right", "back", "inside", "outside"):
+        return False
+    if k + 1 < j and words[k + 1] in words_of("sides"):
+        return True
+    return words[k] == "right" and k > 0 and words[k - 1] in ("the", "on") and (k + 1 >= j or words[k + 1] in ("is", "'s"))
+
+
+def about(ctx: Context, named: list[str]) -> str | None:
+    """The name of a thing without the words of its place before it."""
+    text = list(named)
+    place_words = set((ctx.place or "").lower().split())
+    while len(text) > 1 and text[0] in place_words and text[0] not in thing_words():
+        text.pop(0)
+    return joined(text) or None
