@@ -127,10 +127,10 @@ def search(
         done.sort(key=lambda reading: -reading.score)
         del done[2 * width :]
         live = grown
+        if _repeats(live[0].pieces):
+            break
         if done and (
-            live[0].score < done[0].score - give_up
-            or (len(done) >= width and live[0].score < done[width - 1].score)
-            or _repeats(live[0].pieces)
+            live[0].score < done[0].score - give_up or (len(done) >= width and live[0].score < done[width - 1].score)
         ):
             break
         scores = model.step(origins, [text.pieces[-1] for text in live])

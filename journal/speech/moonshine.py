@@ -16,7 +16,7 @@ from journal.records import Heard, Word
 from journal.speech.base import NO_VOCABULARY, SAMPLE_RATE, Sound, Vocabulary
 from journal.speech.beam import Favoured, Reading, Scores, search
 from journal.speech.model_cache import Merge, Progress, ShippedModel, rebuilt, shipped_model
-from journal.speech.pauses import cut_at_pauses
+from journal.speech.pauses import cut_at_pauses, speech_stretches
 from journal.speech.spoken_form import spoken_words
 from journal.speech.tokens import END, START, Tokens
 from journal.speech.words import trade_words
@@ -28,6 +28,8 @@ BEAM_WIDTH = 4
 BOOST = 1.5
 """What a favoured word gains a piece, in log probability."""
 LONGEST_PIECE_SECONDS = 24.0
+NOTHING_WHERE_NONE, NOTHING_WHERE_SPEECH = 0.5, 0.9
+"""How sure the model must be that nothing was said: where the speech detector agrees, and where it found speech."""
 _PIECES_A_SECOND = 6.5
 _READINGS = 5
 _LEVEL = 0.5
@@ -54,8 +56,11 @@ class Moonshine:
     def listen(self, sound: Sound, vocabulary: Vocabulary = NO_VOCABULARY) -> Heard:
         """What was said, with next-best readings; empty text where there is no speech."""
         favoured = self._favour(vocabulary)
-        pieces = [self._read(piece, favoured) for piece in cut_at_pauses(sound.samples, LONGEST_PIECE_SECONDS)]
-        spoken = [readings for readings in pieces if readings]
+        # the model stops at a pause; so each stretch of speech is heard by itself
+        stretches = speech_stretches(sound.samples)
+        nothing_above = NOTHING_WHERE_SPEECH if stretches else NOTHING_WHERE_NONE
+        pieces = cut_at_pauses(sound.samples, stretches, LONGEST_PIECE_SECONDS)
+        spoken = [readings for piece in pieces if (readings := self._read(piece, favoured, nothing_above))]
         words = tuple(word for readings in spoken for word in self._words(readings[0]))
         return Heard(
             " ".join(word.word for word in words),
@@ -66,11 +71,13 @@ class Moonshine:
             seconds=sound.seconds,
         )
 
-    def _read(self, samples: NDArray[np.float32], favoured: Favoured) -> list[Reading]:
+    def _read(self, samples: NDArray[np.float32], favoured: Favoured, nothing_above: float) -> list[Reading]:
         prepared = _prepared(samples)
         longest = int(len(prepared) / SAMPLE_RATE * _PIECES_A_SECOND) + 8
         stepper = _Decoder(self._decoder, self._encode(prepared), len(prepared))
-        return search(stepper, end=END, longest=longest, favoured=favoured, width=BEAM_WIDTH)
+        return search(
+            stepper, end=END, longest=longest, favoured=favoured, width=BEAM_WIDTH, nothing_above=nothing_above
+        )
 
     def _encode(self, samples: NDArray[np.float32]) -> NDArray[np.float32]:
         feed: dict[str, Any] = {"input_values": samples[None, :]}

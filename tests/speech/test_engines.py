@@ -12,7 +12,7 @@ import pytest
 from made_sounds import sound
 
 from journal.errors import EngineError
-from journal.records import Span, Word
+from journal.records import Heard, Span, Word
 from journal.speech.base import Sound, Vocabulary
 from journal.speech.choose import choose, choose_engine, engines_here
 from journal.speech.scripted import ScriptedRecogniser
@@ -48,9 +48,15 @@ def korean_sound(tmp_path_factory: pytest.TempPathFactory) -> Sound:
     return load_sound(path)
 
 
-def test_vosk_hears(korean: VoskEngine, korean_sound: Sound) -> None:
+@pytest.fixture(scope="module")
+def korean_heard(korean: VoskEngine, korean_sound: Sound) -> Heard:
+    """What Vosk makes of it, with a word favoured that the model lacks."""
+    return korean.listen(korean_sound, Vocabulary.of(["birdsmouth"]))
+
+
+def test_vosk_hears(korean_heard: Heard, korean_sound: Sound) -> None:
     """Vosk gives words with times inside the sound and in order, confidences, other readings, and its model's name."""
-    heard = korean.listen(korean_sound)
+    heard = korean_heard
     assert heard.words
     assert " ".join(word.word for word in heard.words) == heard.text
     times = [time for word in heard.words for time in (word.start, word.end)]
@@ -63,10 +69,10 @@ def test_vosk_hears(korean: VoskEngine, korean_sound: Sound) -> None:
     assert (heard.engine, heard.engine_version, heard.seconds) == ("vosk", "model", korean_sound.seconds)
 
 
-def test_vosk_phrase_list(korean: VoskEngine, korean_sound: Sound) -> None:
+def test_vosk_phrase_list(korean: VoskEngine, korean_heard: Heard) -> None:
     """With a phrase list only words of it come out; words that the model lacks are left out of the list, not an error."""
     assert korean.takes_phrases
-    readings = [set(reading.split()) for reading in korean.listen(korean_sound, Vocabulary.of(["birdsmouth"])).readings]
+    readings = [set(reading.split()) for reading in korean_heard.readings]
     assert any(reading <= set(KOREAN) for reading in readings)
 
 
