@@ -76,7 +76,9 @@ def roof_angle(ratio: Fraction) -> float:
 def pitches(book: Book, place: str) -> Pitches:
     """The slopes said of a place, or the one that its rise and run make, kept as the ratio."""
     known, nonsense = [], []
-    said = book.of_dimension(place, "slope") or book.of_dimension(f"{place} roof", "slope")
+    said = book.of_dimension(place, "slope")
+    if not said and word(place, "gable", "dormer"):
+        said = book.of_dimension(f"{place} roof", "slope")
     for about, figure in said.items():
         if not 0 < figure.value <= _STEEPEST:
             shown = f"the slope of {place} is {figure.shown} (memo {figure.filed.memo}): that is no roof. Say it again."

@@ -27,6 +27,8 @@ from journal.records import Measure
 
 # the sides are checked again when the diagonals together miss them by more than this
 _MISREAD = Fraction(1, 8)
+# one diagonal that misses by a larger share of its length than this was misread, whatever the corner
+_ABSURD = Fraction(1, 50)
 
 
 def diagonal(a: Fraction, b: Fraction) -> Fraction:
@@ -80,6 +82,13 @@ def square(book: Book, place: str) -> Iterator[Answer]:
             corner = corner_angle(a.value, b.value, together)
             note = f"by the one diagonal {said}, {abs(corner - 90):.2f}° off square"
             yield number("corner", place, corner, "deg", a, b, read.source, decimals=2, note=note)
+        if abs(together - wanted) > _ABSURD * wanted:
+            memos = tuple(sorted({*read.source.memos, *a.memos, *b.memos}))
+            shown = (
+                f"{place} diagonal {said} ({memo_names(read.source.memos)}) is {show_length(abs(together - wanted))} off what "
+                f"{name_a} {a.shown} (memo {a.filed.memo}) and {name_b} {b.shown} (memo {b.filed.memo}) ask for. One was misread."
+            )
+            yield Disagreement(name="square", place=place, shown=shown, memos=memos)
     else:
         together = mean_diagonal(*read.values)
         apart = abs(read.values[0] - read.values[1])

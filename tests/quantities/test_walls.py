@@ -214,6 +214,15 @@ def test_one_diagonal_gives_the_corner_and_asks_for_the_other() -> None:
     assert says(found) == ['loft floor square check needs the other diagonal. Say: "loft floor other diagonal …"']
 
 
+def test_a_diagonal_far_off_was_misread() -> None:
+    """A floor of 12 by 16 ft whose diagonal was read as 22 ft is told with the three memos."""
+    floor = book(m("loft floor", "length", "192"), m("loft floor", "width", "144"), m("loft floor", "diagonal", "264"))
+    assert disagree(answers(floor, "loft floor")) == [
+        'loft floor diagonal 264" (memo 3) is 24" off what length 16\' 0" (memo 1) and width 12\' 0" (memo 2) ask for. '
+        "One was misread."
+    ]
+
+
 def test_plumb_of_the_demo() -> None:
     """A strong 3/8 in 8 ft is 3/64 a foot, marked +; without the length it was read over it is asked for."""
     out = m("lake wall", "out of plumb", "3/8", shade="strong", over_ticks=8 * 12 * 8128)
