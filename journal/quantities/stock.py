@@ -31,11 +31,15 @@ _CHANGES = frozenset({"received", "used", "cut", "have", "left over"})
 
 @dataclass(frozen=True, slots=True)
 class Movement:
-    """What one fact did to a lot: `amount` in its unit (boards, for pieces cut); None where that cannot be known."""
+    """What one fact did to a lot: `amount` in its unit (boards, for pieces cut); None where that cannot be known.
+
+    `there` is the balance when something was needed or ordered, None where it was not known.
+    """
 
     filed: Filed[Stock]
     amount: Fraction | None
     counts: bool = True
+    there: Fraction | None = None
 
     @property
     def event(self) -> StockEvent:
@@ -157,13 +161,18 @@ def plain(amount: Fraction | None) -> int | float | None:
 
 
 def counted(amount: Fraction, unit: str) -> str:
-    """A count with its unit as a person says it: ``1 board``, ``39 boards``, ``2 1/2 pounds``."""
+    """A count with its unit as a person says it: ``1 board``, ``39 boards``, ``2 1/2 pounds``, ``2 pails of chinking``."""
     whole, part = divmod(amount, 1)
     number = " ".join(part for part in (str(whole) if whole or not part else "", str(part) if part else "") if part)
-    plural = {"board foot": "board feet", "box": "boxes", "brush": "brushes", "batch": "batches"}
-    first, _, last = unit.rpartition(" ")
-    many = plural.get(unit) or f"{first} {plural.get(last, last + 's')}".strip()
-    return f"{number} {unit if amount == 1 else many}"
+    what, of, contents = unit.partition(" of ")
+    return f"{number} {what if amount == 1 else _plural(what)}{of}{contents}"
+
+
+def _plural(what: str) -> str:
+    first, _, last = what.rpartition(" ")
+    if last == "foot":
+        return f"{first} feet".strip()
+    return f"{what}es" if last.endswith(("sh", "ch", "x", "ss")) else f"{what}s"
 
 
 def _row(lot: Lot) -> dict[str, object]:
@@ -228,7 +237,8 @@ class _Booking:
         amount = _amount(filed.fact)
         event = filed.fact.event
         if event not in _CHANGES:
-            lot.movements.append(Movement(filed, amount))
+            there = lot.balance if lot.started or lot.used else Fraction(0)
+            lot.movements.append(Movement(filed, amount, there=there))
             return
         if amount is None or amount < 0:
             why = "no count was said" if amount is None else f"{filed.fact.count:g} is no count"
