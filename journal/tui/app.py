@@ -14,10 +14,13 @@ from journal.errors import JournalError
 from journal.fields import describe
 from journal.session import Session
 from journal.tui.day import DayScreen
+from journal.tui.find import FindScreen
 from journal.tui.job_screen import JobScreen
 from journal.tui.place import PlaceScreen
 from journal.tui.reading import Reader
+from journal.tui.stock import StockScreen
 from journal.tui.themes import DARK, LIGHT, THEMES
+from journal.tui.todo import ToDoScreen
 
 _LOOK = 1.0  # seconds between looks at whether another window or a `journal take` wrote to the job
 
@@ -27,12 +30,19 @@ class ReviewApp(App[None]):
 
     TITLE = "journal review"
     CSS_PATH = "app.tcss"
-    MODES: ClassVar[dict[str, Any]] = {"day": DayScreen, "place": PlaceScreen}
+    MODES: ClassVar[dict[str, Any]] = {
+        "day": DayScreen, "place": PlaceScreen, "todo": ToDoScreen, "stock": StockScreen, "find": FindScreen,
+    }  # fmt: skip
     DEFAULT_MODE = "day"
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (110, "-wide")]  # noqa: RUF012
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("1", "switch_mode('day')", "Day", show=False, id="app.day", tooltip="The memos of a day"),
         Binding("2", "switch_mode('place')", "Place", show=False, id="app.place", tooltip="All about one place"),
+        Binding(
+            "3", "switch_mode('todo')", "To do", show=False, id="app.todo", tooltip="What is open, waiting and due"
+        ),
+        Binding("4", "switch_mode('stock')", "Stock", show=False, id="app.stock", tooltip="Lots, drying, what to buy"),
+        Binding("5,slash", "switch_mode('find')", "Find", show=False, id="app.find", tooltip="Search all memos"),
         Binding("u,ctrl+z", "undo", "Undo", id="app.undo", tooltip="Take back the last correction"),
         Binding("U,ctrl+y", "redo", "Redo", show=False, id="app.redo", tooltip="Take back the last undoing"),
         Binding("t", "other_light", "Light or dark", show=False, id="app.light", tooltip="Light or dark screens"),

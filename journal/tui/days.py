@@ -25,3 +25,18 @@ def step_day(text: str, step: int, today: date | None = None) -> str:
         return (date.fromisoformat(typed_day(text, today).strip()) + timedelta(days=step)).isoformat()
     except ValueError:
         return (today or date.today()).isoformat()
+
+
+def past_day(text: str, today: date | None = None) -> date | None:
+    """The day that a text means, looking back: a date, ``today``, ``yesterday``, a weekday (the last one); else None."""
+    said, now = " ".join(text.lower().split()), today or date.today()
+    if said in ("today", "yesterday"):
+        return now - timedelta(days=said == "yesterday")
+    if len(said) >= 3:
+        for index, name in enumerate(_WEEKDAYS):
+            if name.startswith(said):
+                return now - timedelta(days=(now.weekday() - index) % 7)
+    try:
+        return date.fromisoformat(said)
+    except ValueError:
+        return None
