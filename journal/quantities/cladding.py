@@ -34,6 +34,7 @@ from journal.quantities.coverage import (
 )
 from journal.quantities.cuts import cut_list
 from journal.quantities.gable import gable_area, is_gable
+from journal.quantities.log_wall import log_wall
 from journal.quantities.lumber import section_sizes
 from journal.quantities.stock import Lot, ledger
 from journal.quantities.wall import is_wall, net_wall_area, wall_height
@@ -127,7 +128,7 @@ def _sections(basis: Basis) -> Iterator[str]:
 def sheets(book: Book, place: str) -> Iterator[Answer]:
     """Whole sheets for an area: ceil(area x (1 + waste)/sheet), a floor that a layout replaces (COV-055 to 064)."""
     lots, area = _spoken_of(book, place, _SHEETS), net_area(book, place)
-    if not lots or area is None or area.exact is None:
+    if not lots or log_wall(book, place) is not None or area is None or area.exact is None:
         return
     size, waste = book.assume("sheet size", place), book.assume("sheet waste", place)
     count = whole_sheets(area.exact, sheet_area_ft2(size.word), waste.value)
@@ -144,7 +145,7 @@ def felt(book: Book, place: str) -> Iterator[Answer]:
 
     Laps: IRC R703.2 as read at up.codes.
     """
-    if not is_wall(book, place) or not _spoken_of(book, place, _FELT):
+    if not is_wall(book, place) or log_wall(book, place) is not None or not _spoken_of(book, place, _FELT):
         return
     run, (height, note) = book.newest(place, None, "length"), wall_height(book, place)
     if run is None or height is None or run.value <= 0 or height.value <= 0:

@@ -25,6 +25,7 @@ from journal.quantities.nails import (
     penny_of,
     pounds,
 )
+from journal.quantities.place_plan import BOARDS
 from journal.quantities.stock import Lot, ledger
 from journal.records import Filed, Stock
 
@@ -52,12 +53,16 @@ def nails_for_boards(book: Book, place: str) -> Iterator[Answer]:
         return
     listed = cut_list(book, place)
     spacing = _spacing(book, place)
-    if not listed.pieces or spacing is None:
+    found = _nails_at(book, place)
+    if not listed.pieces or (spacing is None and found is None):
+        return
+    if spacing is None:
+        say = f'{place} nails need the spacing of what the boards are nailed to. Say: "{place} strapping sixteen on centre"'
+        yield Missing(name="nails", place=place, about="spacing", say=say)
         return
     each, waste = book.assume("nails a bearing", place), book.assume("nail waste", place)
     count = nail_count(listed, spacing.value, int(each.value))
     yield number("nails", place, count, "count", *listed.basis, spacing, each, note=f"in {len(listed.pieces)} pieces")
-    found = _nails_at(book, place)
     if found is None:
         say = f'{place} pounds of nails need the kind of nail. Say: "received ten pounds of eight penny nails"'
         yield Missing(name="pounds of nails", place=place, about="nail", say=say)
@@ -105,12 +110,14 @@ def nail_penetration(book: Book, place: str) -> Iterator[Answer]:
 
     Board thickness as measured, else dressed (PS 20). What holds enough is for the code.
     """
-    boards = [filed for filed in book.at(place, Stock) if filed.fact.event in ("used", "cut")]
+    used = [filed for filed in book.at(place, Stock) if filed.fact.event in ("used", "cut")]
     found = _nails_at(book, place)
-    if found is None or not boards:
+    if found is None:
         return
     penny, source = found
-    lots = [lot for filed in boards if (lot := ledger(book).lot_of(filed)) is not None and lot.name.section]
+    on = [(filed, lot) for filed in used if (lot := ledger(book).lot_of(filed)) is not None and lot.name.section]
+    boards = [filed for filed, lot in on if BOARDS & set((lot.name.what or "").split())]
+    lots = [lot for filed, lot in on if filed in boards]
     if not lots:
         return
     section = lots[0].name.section or ""

@@ -28,7 +28,7 @@ from journal.records import Stock
 
 assumption("boards set aside", "count", "0", "defective boards that are not cut; none until said", low="0", high="1000")
 
-_BOARDS = frozenset({"board", "plank", "siding", "sheet", "clapboard", "shiplap", "batten", "cladding", "foam"})
+BOARDS = frozenset({"board", "plank", "siding", "sheet", "clapboard", "shiplap", "batten", "cladding", "foam"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +124,7 @@ def _lots(book: Book, listed: CutList) -> tuple[Lot, ...]:
             if found:
                 return _longest_first(found)
     used = {id(lot): lot for filed in book.at(listed.place, Stock) if (lot := stock.lot_of(filed)) is not None}
-    boards = [lot for lot in used.values() if _BOARDS & set((lot.name.what or "").split())]
+    boards = [lot for lot in used.values() if BOARDS & set((lot.name.what or "").split())]
     return _longest_first(boards)
 
 
@@ -138,7 +138,7 @@ def _section_in(about: str) -> Name | None:
     section = next((word for word in words if "x" in word and word[0].isdigit() and word[-1].isdigit()), None)
     if section is None:
         return None
-    rest = [word for word in words if word != section and word not in _BOARDS]
+    rest = [word for word in words if word != section and word not in BOARDS]
     return Name(None, section, None, " ".join(rest) or None)
 
 
