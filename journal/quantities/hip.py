@@ -23,7 +23,8 @@ from journal.quantities.base import (
     word,
 )
 from journal.quantities.cautions import STRUCTURE
-from journal.quantities.rafter import Roof, common_length, is_roof, roof, slope_factor
+from journal.quantities.rafter import common_length, slope_factor
+from journal.quantities.roof import Roof, is_roof, roof
 from journal.quantities.square import diagonals_read
 
 # a corner further out of square than this is no square corner (common practice)

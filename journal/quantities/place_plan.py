@@ -19,7 +19,8 @@ from journal.quantities.base import (
     quantity,
     show_length,
 )
-from journal.quantities.cuts import CutList, CutPiece, cut_list
+from journal.quantities.cut_pieces import CutPiece
+from journal.quantities.cuts import CutList, cut_list
 from journal.quantities.cutting_plan import Cut, CuttingPlan
 from journal.quantities.gable import is_gable
 from journal.quantities.lots import Name, fits

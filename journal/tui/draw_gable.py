@@ -9,7 +9,8 @@ from textual.content import Content
 from journal.lengths import INCH
 from journal.quantities.base import show_length
 from journal.quantities.book import Book
-from journal.quantities.cuts import CutList, CutPiece
+from journal.quantities.cut_pieces import CutPiece
+from journal.quantities.cuts import CutList
 from journal.quantities.gable import gable
 from journal.quantities.layout import Course, Piece, Profile
 from journal.tui.canvas import DOWN, Canvas, Scale

@@ -8,7 +8,8 @@ from textual.content import Content
 
 from journal.quantities.base import show_length
 from journal.quantities.book import Book
-from journal.quantities.rafter import common_length, is_roof, roof
+from journal.quantities.rafter import common_length
+from journal.quantities.roof import is_roof, roof
 from journal.tui.canvas import DOWN, Canvas, Scale
 
 _FIGURE = "bold"

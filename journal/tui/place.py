@@ -15,7 +15,7 @@ from textual.widgets import OptionList, Static
 
 from journal.errors import JournalError
 from journal.quantities.base import listed
-from journal.quantities.cuts import CutPiece
+from journal.quantities.cut_pieces import CutPiece
 from journal.session import Preview, Session
 from journal.tui.asking import Line, Pick
 from journal.tui.draw_gable import draw_gable

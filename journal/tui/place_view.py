@@ -13,7 +13,8 @@ from journal.lengths import INCH
 from journal.quantities.assumptions import ASSUMPTIONS
 from journal.quantities.base import Answers, Disagreement, Missing, Value, answers, memo_names, show_length
 from journal.quantities.book import Book, Figure, Taken, day
-from journal.quantities.cuts import CutList, CutPiece, cut_list, show_notches
+from journal.quantities.cut_pieces import CutPiece
+from journal.quantities.cuts import CutList, cut_list, show_notches
 from journal.quantities.tasks import ToDo, to_do
 from journal.records import Fact, Filed
 from journal.session import Session
