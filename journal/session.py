@@ -27,7 +27,7 @@ from journal.records import Extraction, Fact, Filed, Memo, Stock
 from journal.store import Store
 
 if TYPE_CHECKING:
-    from journal.speech.base import Recogniser, Vocabulary
+    from journal.speech.base import Recogniser, Sound, Vocabulary
 
 
 @dataclass(frozen=True, slots=True)
@@ -323,6 +323,18 @@ class Session:
             return known.text(known.parse(value)) if value is not None else None
         except ValueError as error:
             raise Unreadable(str(error), hint=f"It stands at {known.show(known.default)} by default.") from None
+
+    def sound_of(self, memo: int) -> Sound:
+        """The recording of a memo; NotFound where it was typed, SoundError where the file is gone or damaged."""
+        from journal.speech.sound import load_sound
+
+        kept = corrections.the_memo(self.store, memo)
+        if kept.recording is None:
+            raise NotFound(
+                f"memo {memo} was typed; there is no recording to play",
+                hint="Only what came from a recording or the microphone can be played.",
+            )
+        return load_sound(self.folder / kept.recording)
 
     def day_of(self, day: date, *, as_of: datetime | None = None) -> list[Taken]:
         """The memos of a local day with what stands of them."""

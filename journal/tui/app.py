@@ -13,10 +13,13 @@ from journal.corrections import Corrected
 from journal.errors import JournalError
 from journal.fields import describe
 from journal.session import Session
+from journal.tui.actions import Actions
 from journal.tui.day import DayScreen
 from journal.tui.find import FindScreen
 from journal.tui.job_screen import JobScreen
+from journal.tui.keys import KEY_NAMES, KeySheet
 from journal.tui.place import PlaceScreen
+from journal.tui.playback import Player
 from journal.tui.reading import Reader
 from journal.tui.stock import StockScreen
 from journal.tui.themes import DARK, LIGHT, THEMES
@@ -43,16 +46,21 @@ class ReviewApp(App[None]):
         ),
         Binding("4", "switch_mode('stock')", "Stock", show=False, id="app.stock", tooltip="Lots, drying, what to buy"),
         Binding("5,slash", "switch_mode('find')", "Find", show=False, id="app.find", tooltip="Search all memos"),
-        Binding("u,ctrl+z", "undo", "Undo", id="app.undo", tooltip="Take back the last correction"),
+        Binding("u,ctrl+z", "undo", "Undo", key_display="u", id="app.undo", tooltip="Take back the last correction"),
         Binding("U,ctrl+y", "redo", "Redo", show=False, id="app.redo", tooltip="Take back the last undoing"),
         Binding("t", "other_light", "Light or dark", show=False, id="app.light", tooltip="Light or dark screens"),
-        Binding("q,ctrl+q", "leave", "Quit", id="app.quit", tooltip="Leave; what was kept is stored already"),
-    ]
+        Binding("question_mark", "keys", "Keys", key_display="?", id="app.keys", tooltip="All keys and marks"),
+        Binding("ctrl+p", "command_palette", "Actions", show=False, id="app.actions",
+                tooltip="Every action by name"),
+        Binding("q,ctrl+q", "leave", "Quit", key_display="q", id="app.quit", tooltip="Leave; what was kept is stored already"),
+    ]  # fmt: skip
+    COMMANDS: ClassVar[set[Any]] = {Actions}
 
     def __init__(self, session: Session, *, day: date | None = None) -> None:
         super().__init__()
         self.session = session
         self.reader = Reader(session.folder)
+        self.player = Player()
         self.first_day = day
         self.revision = 0
         self._version = session.store.version()
@@ -65,7 +73,8 @@ class ReviewApp(App[None]):
         self.set_interval(_LOOK, self.look)
 
     def on_unmount(self) -> None:
-        """Let go of the second connection."""
+        """Let go of the second connection and the loudspeaker."""
+        self.player.stop()
         self.reader.close()
 
     def look(self) -> None:
@@ -134,6 +143,17 @@ class ReviewApp(App[None]):
         done = self.keep(self.session.redo)
         if done is not None:
             self.tell(f"done again: {told(done[1])}")
+
+    def action_keys(self) -> None:
+        """All keys that work now, and the marks."""
+        keys: dict[str, list[str]] = {}
+        told: dict[str, str] = {}
+        for active in self.screen.active_bindings.values():
+            binding = active.binding
+            if binding.id:
+                keys.setdefault(binding.id, []).append(KEY_NAMES.get(binding.key, binding.key.replace("ctrl+", "^")))
+                told[binding.id] = binding.tooltip or binding.description
+        self.push_screen(KeySheet([(" ".join(keys[name]), told[name]) for name in keys]))
 
     def action_other_light(self) -> None:
         """Light screens instead of dark ones, or the other way."""

@@ -16,15 +16,17 @@ from journal.corrections import Corrected
 from journal.errors import JournalError
 from journal.fields import describe, field_names, format_field
 from journal.intake import Taken
-from journal.records import KINDS, Fact, Filed, Memo
+from journal.records import KINDS, Fact, Filed, Memo, Span
 from journal.session import Preview, Session
+from journal.speech.base import SAMPLE_RATE
 from journal.tui.asking import Pick
 from journal.tui.effect import Effect, differences
 from journal.tui.fact_fields import FactFields
 from journal.tui.fact_list import FactList, Remark, rows_of
 from journal.tui.job_screen import JobScreen
-from journal.tui.marks import day_name, is_doubtful
+from journal.tui.marks import day_name, is_doubtful, word_time
 from journal.tui.memo_list import MemoList
+from journal.tui.playback import stretch
 from journal.tui.words import Words, WordsField
 
 _PAUSE = 0.12  # seconds of no typing before the effect is worked out
@@ -41,6 +43,10 @@ class DayScreen(JobScreen):
         Binding("x,delete", "strike", "Strike", id="day.strike", tooltip="Take the fact in hand out of the book"),
         Binding("a", "add", "Add", id="day.add", tooltip="Add a fact that was missed"),
         Binding("w", "words", "Words", id="day.words", tooltip="Put the words right; the memo is read again"),
+        Binding("p", "play", "Play", id="day.play", tooltip="Play what the fact in hand was heard from; again: stop"),
+        Binding("P", "play_all", "Play all", show=False, id="day.play_all", tooltip="Play the whole recording"),
+        Binding("o", "other_reading", "Other reading", show=False, id="day.other",
+                tooltip="Put the next-best reading of a doubted stretch into the words"),
         Binding("d", "doubtful_first", "Doubtful first", show=False, id="day.order",
                 tooltip="Doubtful memos first, or in the order said"),
         Binding("left_square_bracket", "other_day(1)", "Day before", key_display="[", show=False, id="day.earlier",
@@ -427,6 +433,50 @@ class DayScreen(JobScreen):
         self.query_one(Words).leave()
         self._show_fact()
         self.query_one(FactList).focus()
+
+    def action_other_reading(self) -> None:
+        """Open the words with the doubted stretch of the fact or remark in hand read the other way."""
+        taken = self.in_hand
+        if taken is None:
+            return
+        filed = self.fact_in_hand
+        doubts = [*(filed.fact.doubts if filed is not None else ()), *taken.doubts, *taken.memo.heard_doubts]
+        found = next((doubt for doubt in doubts if doubt.other), None)
+        if found is None:
+            self.review.tell("no other reading is known")
+            return
+        text, (start, end) = taken.memo.text, found.span
+        self.query_one(Words).edit(text, text[:start] + found.other[0] + text[end:])
+
+    # ---- listening ---------------------------------------------------------------------------------------------
+
+    def action_play(self) -> None:
+        """Play the stretch behind the fact in hand, or stop."""
+        filed = self.fact_in_hand
+        self._play(filed.fact.evidence if filed is not None else None)
+
+    def action_play_all(self) -> None:
+        """Play the whole recording, or stop."""
+        self._play(None)
+
+    def _play(self, span: Span | None) -> None:
+        taken, player = self.in_hand, self.review.player
+        if player.playing:
+            player.stop()
+            return
+        if taken is None:
+            return
+        times = word_time(taken.memo.text, taken.memo.words, span) if span is not None else None
+        if span is not None and times is None and taken.memo.recording is not None:
+            self.review.tell("word times are not known: playing the whole recording")
+        reader = self.review.reader
+
+        def play() -> None:
+            sound = reader.ask(lambda session: session.sound_of(taken.memo.number))
+            start, end = times or (0.0, sound.seconds)
+            player.play(stretch(sound, start, end, SAMPLE_RATE), SAMPLE_RATE)
+
+        self.in_worker("playing; p stops it", play, lambda _: None, group="play")
 
 
 def doubts_of(taken: Taken) -> int:

@@ -125,12 +125,15 @@ class Words(Vertical):
             lines.append(quiet("looked at and found right"))
         return Content("\n").join(lines)
 
-    def edit(self, text: str) -> None:
-        """Turn the words into a field."""
+    def edit(self, text: str, instead: str | None = None) -> None:
+        """Turn the words into a field, with other ones put in its stead where they are given."""
+        self.leave()
         self.query_one("#text").display = False
         field = WordsField(text)
         self.mount(field)
         field.focus()
+        if instead is not None:
+            field.text = instead
         field.move_cursor(field.document.end)
 
     def leave(self) -> None:
