@@ -17,6 +17,7 @@ from journal.extract.labels import find_labels
 from journal.extract.line import Line
 from journal.extract.places import find_places
 from journal.extract.reader import read
+from journal.extract.soundalikes import repaired
 from journal.extract.takebacks import Said, TakenBack, settle
 from journal.extract.tokens import Token, tokenise, without_fillers
 from journal.records import NOTHING_KNOWN, Doubt, Extraction, Known, Word
@@ -34,7 +35,7 @@ def extract(
     heard_doubts: Sequence[Doubt] = (),
 ) -> Extraction:
     """All that a memo says, in the order said; nothing is raised for words that make no sense."""
-    tokens = without_fillers(tokenise(text))
+    tokens, sounds = repaired(without_fillers(tokenise(text)))
     if not tokens:
         return Extraction(place=known.carried_place)
     today = said_at.date()
@@ -60,6 +61,6 @@ def extract(
         facts=tuple(ctx.facts),
         problems=tuple(ctx.problems),
         asides=tuple(ctx.asides),
-        doubts=(*heard.doubts, *said.line.doubts),
+        doubts=(*sounds, *heard.doubts, *said.line.doubts),
         place=ctx.place or known.carried_place,
     )

@@ -11,11 +11,12 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Literal
 
+from journal.extract.sets import words_of
 from journal.extract.due import DueWord
 from journal.extract.line import Line
 from journal.extract.phrases import Phrases
 from journal.extract.stockwords import counted_at, event_at, names_stock
-from journal.extract.vocabulary import function_words, ing_forms, past_forms, thing_words, verbs, words_of
+from journal.extract.vocabulary import function_words, ing_forms, past_forms, thing_words, verbs
 from journal.grammar import table
 
 Opener = Literal["open", "waiting", "bare", "past", "finished", "is done", "needs", "stock", "facts"]

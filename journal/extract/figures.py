@@ -11,6 +11,7 @@ from fractions import Fraction
 from functools import cache
 
 from journal.extract import numbers
+from journal.extract.sets import words_of
 from journal.extract.line import Figure, Line
 from journal.extract.numbers import Number
 from journal.extract.phrases import Phrases
@@ -19,93 +20,6 @@ from journal.records import Doubt, Shade
 
 _METRIC = {"mm", "cm", "m"}
 _HALF = Fraction(1, 2)
-_NOT_ONE = frozenset(
-    {
-        "this",
-        "that",
-        "other",
-        "last",
-        "each",
-        "every",
-        "which",
-        "another",
-        "next",
-        "first",
-        "same",
-        "no",
-        "any",
-        "the",
-        "big",
-        "old",
-        "new",
-        "left",
-        "right",
-        "top",
-        "bottom",
-        "second",
-        "third",
-        "wrong",
-        "good",
-        "bad",
-        "middle",
-    }
-)
-_PART_OF_NAME = frozenset(
-    {
-        "penny",
-        "ply",
-        "gauge",
-        "tab",
-        "part",
-        "sided",
-        "legged",
-        "grit",
-        "watt",
-        "amp",
-        "pane",
-        "light",
-        "panel",
-        "step",
-        "way",
-        "d",
-        "volt",
-        "strand",
-        "point",
-        "coat",
-        "ton",
-        "mil",
-    }
-)
-_AFTER_PART = frozenset(
-    {
-        "sawn",
-        "round",
-        "lap",
-        "log",
-        "logs",
-        "bath",
-        "door",
-        "way",
-        "the",
-        "of",
-        "done",
-        "past",
-        "dovetail",
-        "dovetails",
-        "moon",
-        "timbered",
-        "blind",
-        "lapped",
-        "turn",
-        "finished",
-        "full",
-        "empty",
-        "gone",
-        "a",
-    }
-)
-_SLOPE_JOINT = frozenset({"in", "over", "on", "and", "to", "/"})
-_PITCH = frozenset({"pitch", "pitched", "slope"})
 
 
 @cache
@@ -240,6 +154,25 @@ def _figure_at(line: Line, i: int) -> Figure | None:
     return _with_unit(line, i, number, number.value)
 
 
+def _share_of(words: Sequence[str], i: int) -> Figure | None:
+    """"Half a roll", "three quarters of a box", "cord and a half": a share of a container as a count."""
+    part = numbers.fraction(words, i)
+    if part is not None and part.quarters is None and part.value < 1:
+        k = part.end + (_word(words, part.end) == "of")
+        if _word(words, k) in ("a", "an") and _word(words, k + 1) in _containers():
+            return Figure(i, k + 1, "number", part.value, rule="count.share")
+    if words[i] in _containers() and _word(words, i + 1) == "and" and _word(words, i - 1) not in ("a", "an", "square"):
+        part = numbers.fraction(words, i + 2)
+        if part is not None and part.value < 1 and _word(words, part.end) == "of":
+            return None
+    return None
+
+
+@cache
+def _containers() -> frozenset[str]:
+    return frozenset(word for word in table("stock")["containers"]["words"] if word not in units())
+
+
 def _dozen(words: Sequence[str], i: int) -> Figure | None:
     rest = tuple(words[i : i + 4])
     for phrase, value in (
@@ -256,11 +189,11 @@ def _dozen(words: Sequence[str], i: int) -> Figure | None:
 def _is_figure(words: Sequence[str], i: int, number: Number) -> bool:
     following = words[number.end] if number.end < len(words) else ""
     before = words[i - 1] if i else ""
-    if words[i] in ("one",) and number.end == i + 1 and before in _NOT_ONE and units().get(following) is None:
+    if words[i] in ("one",) and number.end == i + 1 and before in words_of("not_one") and units().get(following) is None:
         return False
     if words[i] == "a" and number.fraction and following == "the":
         return False
-    if words[i] in ("half", "quarter") and following in _AFTER_PART and following != "a":
+    if words[i] in ("half", "quarter") and following in words_of("after_part") and following != "a":
         return following == "of" and words[number.end : number.end + 2][-1:] in (["an"], ["a"])
     if words[i] in ("half", "quarter") and following == "a":
         return False
@@ -271,13 +204,10 @@ def _is_figure(words: Sequence[str], i: int, number: Number) -> bool:
         and words[number.end + 1 : number.end + 2] in (["the"], ["them"], ["it"])
     ):
         return False
-    if number.whole is not None and not number.fraction and following in _PART_OF_NAME and following != "mil":
-        return (
-            following == "point"
-            or (following == "ton" and False)
-            or (following in ("light", "panel", "step", "coat", "part", "way")
-            and False)
-        )
+    if number.whole is not None and not number.fraction and following in words_of("part_of_name"):
+        return False
+    if words[i] == "one" and number.end == i + 1 and following in words_of("copulas") and before not in words_of("determiners") | {""}:
+        return before in label_nouns()
     if words[i] in ("oh", "zero", "won"):
         return words[i] == "zero" or number.end > i + 1
     return True
@@ -482,6 +412,8 @@ def _after_feet(line: Line, i: int, j: int, feet: Fraction, *, halves: bool = Fa
             k += 1
         elif _word(words, k) != "no":
             return _feet(line, i, k + 1, feet, Fraction(0))
+    if _word(words, k) == "and" and _word(words, i - 1) in ("in", "over", "per") and _word(words, i - 2) in ("level", "plumb", "square", "true"):
+        return _feet(line, i, j, feet, Fraction(0))
     if _word(words, k) == "and":
         part = numbers.fraction(words, k + 1)
         if part is not None and part.value < 1 and part.quarters is None:
@@ -605,6 +537,9 @@ def _section(line: Line, i: int, n: Number) -> Figure | None:
         if units().get(_word(words, second.end)):
             return None
         return _make_section(line, i, n, first, str(second.value), second.end)
+    length = numbers.cardinal(words, second.end)
+    if length is not None and small and second.whole is not None and units().get(_word(words, length[1])) == "ft":
+        return _make_section(line, i, n, first, str(second.value), second.end)
     return None
 
 
@@ -626,7 +561,7 @@ def _slope(line: Line, i: int, n: Number) -> Figure | None:
     words = line.words
     j = n.end
     word = _word(words, j)
-    if word in _PITCH and n.value <= 24 and word != "slope":
+    if word in words_of("pitch_words") and n.value <= 24 and word != "slope":
         return Figure(i, j + 1, "slope", n.value, run=Fraction(12), rule="slope.pitch")
     if units().get(word) == "in" and words[j + 1 : j + 4] in (
         ["to", "the", "foot"],
@@ -637,7 +572,7 @@ def _slope(line: Line, i: int, n: Number) -> Figure | None:
     if units().get(word) == "in" and words[j + 1 : j + 3] in (["per", "foot"], ["a", "foot"]):
         return Figure(i, j + 3, "slope", n.value, run=Fraction(12), rule="slope.per_foot")
     before = _word(words, i - 1)
-    k = j + 1 if word in _SLOPE_JOINT else j
+    k = j + 1 if word in words_of("slope_joints") else j
     run = numbers.cardinal(words, k) if k < len(words) else None
     if run is None or n.value > 24 or n.value <= 0:
         return None
@@ -672,14 +607,14 @@ def _slope(line: Line, i: int, n: Number) -> Figure | None:
             return None
         if k == j and _names_stock(words, run[1]):
             return None
-        end = run[1] + (after in _PITCH)
+        end = run[1] + (after in words_of("pitch_words"))
         return Figure(i, end, "slope", n.value, run=Fraction(12), rule="slope.in_twelve")
     if (
         word in ("and", "to")
         and run[0] == 12
-        and (after in _PITCH or any(w in ("slope", "pitch", "pitched") for w in words[max(0, i - 5) : i]))
+        and (after in words_of("pitch_words") or any(w in ("slope", "pitch", "pitched") for w in words[max(0, i - 5) : i]))
     ):
-        return Figure(i, run[1] + (after in _PITCH), "slope", n.value, run=Fraction(12), rule="slope.in_twelve")
+        return Figure(i, run[1] + (after in words_of("pitch_words")), "slope", n.value, run=Fraction(12), rule="slope.in_twelve")
     if (
         word == "in"
         and n.whole is not None
@@ -784,6 +719,8 @@ def _pair(line: Line, i: int, n: Number) -> Figure | None:
                 level=level,
             )
         )
+    elif cents is not None and not zero and whole < 1000 and not unit and _word(words, i - 1) not in label_nouns():
+        figure = Figure(i, end, "money", whole + cents / 100, "$", second=second.value, whole=whole, rule="figure.cents")
     else:
         return None
     return figure

@@ -71,7 +71,10 @@ def _label(words: Sequence[str], s: int, noun: str, many: bool) -> tuple[int, st
         and noun in ("board", "log", "stud", "joist", "rafter", "window", "bay", "piece", "plank")
     ):
         return end, str(value)
-    if following in _PLAIN_NUMBER_ENDS or units().get(following) or following in _adjectives():
+    named_point = following in ("long", "short") and words[end + 1 : end + 2] in (["point"], ["points"])
+    if following in _PLAIN_NUMBER_ENDS or units().get(following) or following in _adjectives() and not named_point:
+        return None
+    if following in ("even", "dead", "flat", "exactly", "square", "percent", "degrees"):
         return None
     if following == "of" and units().get((list(words[end + 1 : end + 3]) or [""])[-1]):
         return None

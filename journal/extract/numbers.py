@@ -171,9 +171,13 @@ def fraction(words: Sequence[str], i: int) -> Number | None:
         return None
     if value > below[0] and below[0] != 4:
         return None
+    if value == 4 and below[0] == 4 and words[j] != "quarter":
+        return None
     other = None
     if split and value < below[0] and split < below[0] and value - split:
         other = value - split + Fraction(split, below[0])
+    if below[0] == 4 and words[j] == "quarter" and split in (4, 5, 6, 8):
+        return Number(Fraction(value, 4), below[1], None, True, split, None, value)
     quarters = value if below[0] == 4 and words[j] == "quarter" and value in (4, 5, 6, 8, 10, 12, 16) else None
     if value > 4 and below[0] == 4 and quarters is None:
         return None

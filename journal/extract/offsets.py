@@ -8,11 +8,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
+from journal.extract.sets import words_of
 from journal.extract.context import Context
 from journal.extract.line import joined
 from journal.extract.phrases import Phrases
 from journal.extract.things import names_a_thing, thing
-from journal.extract.vocabulary import words_of
 from journal.grammar import table
 
 

@@ -130,10 +130,12 @@ def _place_at(line: Line, i: int, labels: dict[int, tuple[int, str]], mentions: 
         return None
     sort, end = head
     noun = " ".join(words[i:end])
-    start, before = _modifiers(line, i, sort, mentions[-1].j if mentions else 0)
+    stop = mentions[-1].j if mentions else 0
+    start, before = _modifiers(line, i, sort, stop)
+    joined_on = bool(mentions) and stop == i and not mentions[-1].carried
     before_letter = words[i - 1] if i else ""
     surface = noun in _tables()[5]
-    if surface and not before:
+    if surface and not before and not joined_on:
         label = _letter_after(line, end, noun, labels)
         if label:
             return PlaceWord(i, label[1], f"{noun} {label[0]}", head=noun)
@@ -306,7 +308,7 @@ def _may_name(line: Line, k: int) -> bool:
         return False
     if word in dimension_words() and word not in ("long", "high"):
         return False
-    return number_like(line.words, k) is None
+    return line.figure_over(k) is None and number_like(line.words, k) is None
 
 
 def _combined(line: Line, mentions: list[PlaceWord]) -> list[PlaceWord]:
@@ -381,10 +383,22 @@ def _combined(line: Line, mentions: list[PlaceWord]) -> list[PlaceWord]:
             out.append(PlaceWord(one.i, following.j, f"{one.name} {following.name}", head=following.head))
             n += 2
             continue
-        if one.name not in surfaces:
+        if one.name not in surfaces or _stands_alone(words, one):
             out.append(one)
         n += 1
     return out
+
+
+def _stands_alone(words: Sequence[str], place: PlaceWord) -> bool:
+    """Whether a bare surface is a place: a roof or gable, where nothing is measured from it."""
+    if place.name not in ("roof", "gable"):
+        return False
+    k = place.i - 1
+    while k >= 0 and words[k] in _DETERMINERS:
+        k -= 1
+    before = words[k] if k >= 0 else ""
+    following = words[place.j] if place.j < len(words) else ""
+    return before not in ("off", "above", "below", "from", "to", "under") and (following in function_words() or following == "" or following in dimension_words())
 
 
 def _between(words: Sequence[str], i: int, j: int) -> list[str]:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Literal
 
+from journal.extract.sets import words_of
 from journal.extract.context import Context
 from journal.extract.line import Figure
 from journal.extract.things import about, last_place, thing
-from journal.extract.vocabulary import words_of
 from journal.grammar import table
 from journal.records import Quantity, Reading
 

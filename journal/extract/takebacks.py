@@ -64,7 +64,7 @@ def settle(tokens: list[Token], analyse: Callable[[list[Token]], Said], heard: T
     for _ in range(8):
         if not any(token.text in _first_words() for token in tokens):
             return said
-        shorter = _one_step(said, heard)
+        shorter = _one_step(said, heard) or _without_leftovers(said.line)
         if shorter is None:
             return said
         tokens = shorter
@@ -98,6 +98,21 @@ def _one_step(said: Said, heard: TakenBack) -> list[Token] | None:
         if (found := replace.at(words, i)) and (left := _replaced(said, i, found[1], heard)) is not None:
             return left
     return None
+
+
+def _without_leftovers(line: Line) -> list[Token] | None:
+    """The words less a take-back that took nothing back ("hang on, wrong button"); a bare "no" stays."""
+    replace = _tables()[0]
+    for i, word in enumerate(line.words):
+        found = replace.at(line.words, i)
+        if found is None or word in _MEAN_MORE and found[1] == i + 1:
+            continue
+        return line.tokens[:i] + line.tokens[found[1] :]
+    return None
+
+
+# By themselves these are no sign of a take-back.
+_MEAN_MORE = frozenset({"no", "rather", "pardon", "wait", "correction"})
 
 
 def _is_forget(words: Sequence[str], i: int, end: int) -> bool:

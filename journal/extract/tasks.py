@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from functools import cache
 
+from journal.extract.sets import words_of
 from journal.extract.clauses import Clause, after_at, that_is_done_at
 from journal.extract.context import Context
 from journal.extract.line import joined
 from journal.extract.phrases import Phrases
-from journal.extract.vocabulary import ing_forms, past_forms, words_of
+from journal.extract.vocabulary import ing_forms, past_forms
 from journal.grammar import table
 from journal.records import Task, TaskStatus
 

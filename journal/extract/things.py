@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from journal.extract.sets import words_of
 from journal.extract.context import Context
 from journal.extract.line import DimensionWord, PlaceWord, joined
-from journal.extract.vocabulary import function_words, thing_words, words_of
+from journal.extract.vocabulary import function_words, thing_words
 
 
 def names_a_thing(ctx: Context, d: DimensionWord) -> bool:

@@ -99,9 +99,3 @@ def _ings(verb: str) -> list[str]:
     if verb.endswith("e") and not verb.endswith("ee"):
         return [verb[:-1] + "ing"]
     return [verb + verb[-1] + "ing", verb + "ing"] if _doubled(verb) else [verb + "ing"]
-
-
-@cache
-def words_of(name: str) -> frozenset[str]:
-    """A small set of words by its name in `grammars/sets.toml`."""
-    return frozenset(table("sets")["sets"][name].split())
