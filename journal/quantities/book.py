@@ -7,11 +7,11 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
 from fractions import Fraction
-from functools import cached_property
+from functools import cached_property, wraps
 from math import isfinite
 from typing import TypeVar, cast
 
@@ -20,6 +20,7 @@ from journal.quantities.assumptions import ASSUMPTIONS, Amount, Assumption, Sett
 from journal.records import Aside, Fact, Filed, FiledAside, Measure, Slope
 
 F = TypeVar("F", bound=Fact)
+R = TypeVar("R")
 _ARTICLES = frozenset({"a", "an", "the"})
 _ADDING = frozenset({"diagonal", "size"})  # said in pairs under one name, so two of them are no contradiction
 
@@ -214,6 +215,11 @@ class Book:
         return self._asides.get((place, topic))
 
     @cached_property
+    def worked_out(self) -> dict[tuple[object, str], object]:
+        """What `once` has worked out of this book so far."""
+        return {}
+
+    @cached_property
     def _asides(self) -> dict[tuple[str | None, str], FiledAside]:
         return {(a.aside.place, a.aside.topic): a for a in sorted(self.asides, key=lambda a: (a.said_at, a.memo))}
 
@@ -241,6 +247,19 @@ class Book:
             said = f"memo {setting.memo}" if setting.memo is not None else f"set for {where or 'the job'}"
             return Taken(known, amount, said, (setting.memo,) if setting.memo is not None else ())
         return Taken(known, known.default, known.source)
+
+
+def once(work: Callable[[Book, str], R]) -> Callable[[Book, str], R]:
+    """The same work on a place, done once for each book: its facts do not change, and several quantities read the result."""
+
+    @wraps(work)
+    def known(book: Book, place: str) -> R:
+        key = (work, place)
+        if key not in book.worked_out:
+            book.worked_out[key] = work(book, place)
+        return cast(R, book.worked_out[key])
+
+    return known
 
 
 def _amount(aside: Aside) -> str:

@@ -23,6 +23,7 @@ from journal.quantities.base import (
     quantity,
     show_length,
 )
+from journal.quantities.book import once
 from journal.quantities.covering import face_of, holes_of
 from journal.quantities.cut_pieces import CutPiece, as_said
 from journal.quantities.gable import Gable, gable, is_gable
@@ -67,6 +68,7 @@ class CutList:
         return tuple(sorted((p for p in self.pieces if p.state == "open"), key=lambda p: -p.long_point))
 
 
+@once
 def cut_list(book: Book, place: str) -> CutList:
     """The pieces that board a gable, as far as its facts allow."""
     found = gable(book, place)

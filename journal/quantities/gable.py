@@ -23,6 +23,7 @@ from journal.quantities.base import (
     twin,
     word,
 )
+from journal.quantities.book import once
 from journal.quantities.layout import Hole, Profile
 from journal.quantities.openings import Opening, Openings, openings
 from journal.quantities.slopes import Pitches, pitches
@@ -73,6 +74,7 @@ class Gable:
     nonsense: tuple[Disagreement, ...] = ()
 
 
+@once
 def gable(book: Book, place: str) -> Gable:
     """The gable at a place; the profile is None as long as a fact is missing or makes no sense."""
     base, slopes, heel = base_of(book, place), pitches(book, place), _heel(book, place)

@@ -22,6 +22,7 @@ from journal.quantities.base import (
     thing,
     worded,
 )
+from journal.quantities.book import once
 
 _KINDS = ("window", "door", "opening", "vent", "hatch", "louvre", "skylight")
 _SPOTS = frozenset({"top", "middle", "bottom", "left", "right", "centre", "center"})
@@ -89,6 +90,7 @@ class Openings:
     questions: tuple[Disagreement, ...] = ()
 
 
+@once
 def openings(book: Book, place: str) -> Openings:
     """The openings said of a place with a rough opening, or with both a width and a height of their own."""
     widths = _grouped(book.of_dimension(place, "rough opening width"))
