@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import datetime
 
+from journal.extract.clock import find_clock
 from journal.extract.context import Context
 from journal.extract.dimensions import find_dimensions
 from journal.extract.due import find_due
@@ -48,6 +49,7 @@ def extract(
             k for i, (j, _) in labels.items() for k in range(i, j)
         }
         find_figures(line, frozenset(taken))
+        find_clock(line)
         find_places(line, labels, known)
         find_dimensions(line)
         return Said(line, dues, labels)

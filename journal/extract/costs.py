@@ -4,167 +4,96 @@ from __future__ import annotations
 
 from journal.extract.context import Context
 from journal.extract.line import Figure, joined
-from journal.extract.stockwords import containers, singular
+from journal.extract.sets import words_of
+from journal.extract.stockwords import containers
 from journal.extract.vocabulary import function_words
 from journal.records import Cost, Doubt, Stock
-
-CUES = frozenset(
-    {
-        "cost",
-        "costs",
-        "paid",
-        "charged",
-        "charging",
-        "price",
-        "priced",
-        "delivery",
-        "rental",
-        "invoice",
-        "bill",
-        "billed",
-        "spent",
-        "ran",
-        "runs",
-        "permit",
-        "fee",
-        "rent",
-        "dump",
-        "quoted",
-        "quote",
-        "freight",
-        "shipping",
-        "tax",
-        "deposit",
-        "total",
-    }
-)
-_DROP = frozenset(
-    {
-        "cost",
-        "costs",
-        "paid",
-        "charged",
-        "charging",
-        "price",
-        "priced",
-        "bill",
-        "came",
-        "comes",
-        "ran",
-        "runs",
-        "bought",
-        "got",
-        "for",
-        "spent",
-        "went",
-        "up",
-        "total",
-        "all",
-        "in",
-        "quoted",
-        "going",
-        "rate",
-        "invoice",
-        "charge",
-        "now",
-        "today",
-        "were",
-        "they",
-        "yesterday",
-        "set",
-        "another",
-        "worth",
-        "about",
-        "billed",
-        "me",
-        "us",
-        "received",
-        "ordered",
-        "used",
-        "works",
-        "altogether",
-    }
-)
 
 
 def cost(ctx: Context, figure: Figure, left: int, right: int) -> int:
     """Adds the cost of a figure; gives the index after the words that went with it."""
     words = ctx.line.words
-    end = figure.j
-    per = figure.per or ("each" if figure.each else "total")
+    per = figure.per or ("each" if figure.each else _going_rate(ctx, figure))
     amount = figure.value
-    doubts = list(figure.doubts)
-    if per == "thousand" and figure.rule == "figure.cents" and figure.whole is not None and figure.second is not None:
+    doubts = [d for d in figure.doubts if d.reason != "two-way"]
+    if figure.second is not None and figure.whole is not None:
+        cents = figure.second
+        if per in ("thousand", "hundred"):
+            amount = figure.whole * 100 + cents
+            doubts.append(_two_numbers(ctx, figure, f"{amount} dollars a {per}"))
+        elif figure.rule in ("figure.hundreds", "figure.bare_feet") and per != "total":
+            amount = figure.whole + cents / 100
+        elif figure.rule == "figure.hundreds" and figure.kind != "money":
+            amount = figure.whole * 100 + cents
+            doubts.append(_two_numbers(ctx, figure, f"{amount} dollars"))
+        elif figure.rule == "figure.bare_feet":
+            amount = figure.whole + cents / 100
+    if per in ("week", "day", "month") and figure.rule == "figure.cents" and figure.whole is not None and figure.whole < 10 and figure.second is not None:
         amount = figure.whole * 100 + figure.second
-        doubts.append(
-            Doubt(
-                "two numbers",
-                f"'{ctx.line.said(figure.i, figure.j)}' was read as {amount} dollars a thousand",
-                ctx.span(figure.i, figure.j),
-                level=1,
-            )
-        )
-    elif per in ("thousand", "hundred", "total") and figure.kind == "length" and figure.rule == "figure.hundreds":
-        pass
+        doubts.append(_two_numbers(ctx, figure, f"{amount} dollars a {per}"))
     what, end = _what(ctx, figure, left, right)
+    if per == "total" and left < figure.i - 2 and words[figure.i - 1] == "for" and ctx.line.figure_over(figure.i - 2) is not None:
+        per = ctx.line.said(figure.i - 2, figure.i - 1)
     ctx.facts.append(
         Cost(
-            place=ctx.place_between(left, end),
-            amount=round(float(amount), 4),
-            per=per,
-            what=what,
-            evidence=ctx.span(min(left, figure.i), end),
-            rule=f"cost.{'total' if per == 'total' else 'rate'}",
-            doubts=tuple(doubts),
+            place=ctx.place_between(left, end), amount=round(float(amount), 4), per=per, what=what,
+            evidence=ctx.span(min(left, figure.i), end), rule=f"cost.{'total' if per == 'total' else 'rate'}", doubts=tuple(doubts),
         )
-    )
+    )  # fmt: skip
     return end
+
+
+def _two_numbers(ctx: Context, figure: Figure, read: str) -> Doubt:
+    return Doubt("two numbers", f"'{ctx.line.said(figure.i, figure.j)}' was read as {read}", ctx.span(figure.i, figure.j), level=1)
+
+
+def _going_rate(ctx: Context, figure: Figure) -> str:
+    """The rate said once goes on: "hemlock is one forty a board foot and the oak's two eighty five"."""
+    last = ctx.facts[-1] if ctx.facts else None
+    if isinstance(last, Cost) and figure.kind != "money" and figure.rule in ("figure.hundreds", "figure.bare_feet"):
+        return last.per
+    if isinstance(last, Cost) and last.per != "total" and figure.rule == "figure.cents":
+        return last.per
+    return "total"
 
 
 def _what(ctx: Context, figure: Figure, left: int, right: int) -> tuple[str | None, int]:
     """What was paid for: after "for the", else the words before, else the stock named before."""
     words = ctx.line.words
-    end = figure.j
-    k = end
-    while k < right and words[k] in ("all", "in", "total", "even", "delivered", "now"):
+    end = k = figure.j
+    while k < right and words[k] in ("all", "in", "total", "even", "delivered", "now", "altogether"):
         k += 1
-    if (k < right and words[k] in ("for", "on")) or (figure.per == "hour" and k < right and words[k] in ("for", "on")):
-        named: list[str] = []
-        m = k + 1
-        while (
-            m < right
-            and words[m] not in ("and", "then", "but", "so", "is", "'s", "was", "at", "today", "yesterday", "in")
-            and m not in ctx.line.figures
-        ):
-            if words[m] not in ("the", "a", "an", "that"):
+    if k < right and words[k] in ("for", "on") and not any(d.i <= k < d.j for d in ctx.dues):
+        named, m = [], k + 1
+        while m < right and words[m] not in words_of("phrase_ends") | {"at", "today", "yesterday", "in"} and m not in ctx.line.figures:
+            if words[m] not in ("the", "a", "an", "that", "some"):
                 named.append(words[m])
             m += 1
         if named:
             return joined(named), m
     before: list[str] = []
+    fresh = False
     for m in range(left, figure.i):
-        if m in ctx.line.figures or any(f.i <= m < f.j for f in ctx.line.figures.values()):
+        if ctx.line.figure_over(m) is not None:
             continue
         word = words[m]
         if word in ("and", "then", "but"):
-            before = []
-        elif word not in function_words() and word not in _DROP:
-            before.append(word)
+            fresh = True
         elif word == "time" and m and words[m - 1] == "my":
-            before.append("my time")
-    if before and not (before == ["they"]):
+            before = ["my", "time"]
+        elif word not in function_words() and word not in words_of("cost_drop") or word in ("delivery", "rental"):
+            before, fresh = ([], False) if fresh else (before, fresh)
+            before.append(word)
+    if before and before not in (["they"], ["each"]):
         return joined(before), end
-    stock = [f for f in ctx.facts if isinstance(f, Stock)]
-    if stock:
-        return _stock_name(stock[-1], figure.per), end
-    return None, end
+    stock = [fact for fact in ctx.facts if isinstance(fact, Stock)]
+    return (_stock_name(stock[-1]) if stock else None), end
 
 
-def _stock_name(stock: Stock, per: str | None) -> str | None:
-    """The name of stock for its price: the contents where the price is by the container."""
+def _stock_name(stock: Stock) -> str | None:
+    """The name of stock for its price: the contents of a container, else the thing with its wood."""
     what = stock.what or ""
     head, _, contents = what.partition(" of ")
-    if contents and head in containers() and (per is None or singular(per) == head or True):
+    if contents and head in containers():
         return contents
-    name = " ".join(part for part in (stock.species or "", what) if part)
-    return name or stock.section
+    return " ".join(part for part in (stock.species or "", what) if part) or stock.section

@@ -2,181 +2,135 @@
 
 from __future__ import annotations
 
-from journal.extract.context import Context
-from journal.extract.line import Figure, joined
-from journal.extract.vocabulary import ing_forms, past_forms
-from journal.records import Hours
+from datetime import date, timedelta
 
-_STOP = frozenset({"and", "then", "so", "but", "they", "it", "used", "took", "plus"})
-_LEAD = frozenset(
-    {
-        "spent",
-        "spend",
-        "took",
-        "put",
-        "in",
-        "was",
-        "were",
-        "that",
-        "'s",
-        "it",
-        "worked",
-        "about",
-        "another",
-        "for",
-        "me",
-        "i",
-        "we",
-        "the",
-        "of",
-        "a",
-        "on",
-        "today",
-        "yesterday",
-        "did",
-        "us",
-        "just",
-        "got",
-        "to",
-        "at",
-        "up",
-        "there",
-        "this",
-        "morning",
-        "afternoon",
-        "work",
-        "doing",
-        "time",
-        "total",
-        "all",
-        "day",
-        "so",
-        "then",
-        "and",
-        "'m",
-        "is",
-        "are",
-        "had",
-        "with",
-        "working",
-    }
-)
-_DAY_WORDS = frozenset({"today", "yesterday", "morning", "afternoon", "evening", "tonight", "all", "day", "this"})
+from journal.extract.context import Context
+from journal.extract.line import Figure, PlaceWord, joined
+from journal.extract.sets import words_of
+from journal.extract.stockwords import event_at, names_stock
+from journal.extract.vocabulary import ing_forms, past_forms
+from journal.records import Hours, Task
 
 
 def hours(ctx: Context, figure: Figure, left: int, right: int) -> int:
     """Adds the hours of a figure; gives the index after the words that went with it."""
     words = ctx.line.words
-    end = figure.j
-    k = end
-    place = None
-    kept: list[int] = []
-    while k < right:
-        if any(d.i <= k < d.j for d in ctx.dues) or words[k] in ("today", "yesterday", "tonight"):
-            k += 1
-            continue
-        if k in ctx.line.places:
-            place = place or ctx.line.places[k]
-            k = ctx.line.places[k].j
-            continue
-        if (
-            k in ctx.line.figures
-            and ctx.line.figures[k].kind != "section"
-            and (ctx.line.figures[k].kind != "number" or words[k - 1] in _STOP)
-        ):
-            break
-        if words[k] in ("then", "so", "but", "they", "used", "it", "took", "plus") or (
-            words[k] == "and" and not _joins_activity(ctx, k, right)
-        ):
-            break
-        kept.append(k)
-        k += 1
-    end = k
-    activity = _activity(ctx, kept)
-    if activity is None:
-        activity, place_before = _before(ctx, left, figure.i)
-        place = place or place_before
+    kept, place, end = _after(ctx, figure.j, right)
+    activity = _work(ctx, kept)
+    if activity is None or words[kept[0]] in ("with", "by"):
+        before, place_before = _before(ctx, left, figure.i)
+        activity, place = before, place or place_before
+    elif place is None:
+        named = [p for k, p in sorted(ctx.line.places.items()) if left <= k < figure.i]
+        place = named[-1] if named else None
     if place is not None:
         ctx.place = place.name
-    on = next((d for d in ctx.dues if left <= d.i < end and d.weekday), None)
-    day = None
-    if on is not None:
-        from datetime import timedelta
-
-        back = (ctx.today.weekday() - on.day.weekday()) % 7 or 7
-        day = ctx.today - timedelta(back)
-    elif "yesterday" in words[left:end]:
-        from datetime import timedelta
-
-        day = ctx.today - timedelta(1)
     ctx.facts.append(
         Hours(
-            place=ctx.place,
-            hours=float(figure.value),
-            activity=activity,
-            on=day,
-            evidence=ctx.span(min(left, figure.i), end),
-            rule="hours.spent",
-            doubts=tuple(figure.doubts),
+            place=ctx.place, hours=round(float(figure.value), 4), activity=activity, on=_day(ctx, left, end),
+            evidence=ctx.span(min(left, figure.i), end), rule=figure.rule or "hours.spent", doubts=tuple(figure.doubts),
         )
-    )
+    )  # fmt: skip
     return end
 
 
-def _joins_activity(ctx: Context, k: int, right: int) -> bool:
+def _after(ctx: Context, k: int, right: int) -> tuple[list[int], PlaceWord | None, int]:
+    """The words of the work after the hours, less dates and place; the index after them."""
+    words, line = ctx.line.words, ctx.line
+    kept: list[int] = []
+    place: PlaceWord | None = None
+    while k < right:
+        due = next((d for d in ctx.dues if d.i <= k < d.j), None)
+        if due is not None or words[k] in ("today", "yesterday", "tonight"):
+            k = due.j if due is not None else k + 1
+            continue
+        if k in line.places:
+            if place is not None:
+                break
+            place, k = line.places[k], line.places[k].j
+            continue
+        figure = line.figures.get(k)
+        if figure is not None and (figure.kind not in ("number", "section") or _is_stock(ctx, figure)):
+            break
+        event = event_at(words, k)
+        if event is not None and any(event[1] <= i <= event[1] + 1 for i in line.figures) and kept:
+            break
+        if words[k] in words_of("hours_break") or words[k] == "and" and not _joins_work(ctx, k, right):
+            break
+        if words[k] in ("the", "my", "our") and place is not None:
+            break
+        kept.append(k)
+        k += 1
+    return kept, place, k
+
+
+def _is_stock(ctx: Context, figure: Figure) -> bool:
+    """Whether a count after the hours has an event of its own: "two and a half hours one gallon used"."""
+    words = ctx.line.words
+    return names_stock(words, figure.j) and any(event_at(words, k) for k in range(figure.j, min(figure.j + 4, len(words))))
+
+
+def _joins_work(ctx: Context, k: int, right: int) -> bool:
     """Whether "and" joins two works ("laying out and cutting rafters"): no figure of its own follows."""
     words = ctx.line.words
-    return k + 1 < right and (words[k + 1] in ing_forms() or not any(k < i < right for i in ctx.line.figures))
+    if k + 1 < right and words[k + 1] in ing_forms():
+        return not any(k < i < right and f.kind == "hours" for i, f in ctx.line.figures.items())
+    return k + 1 < right and not any(k < i < right for i in ctx.line.figures) and not any(w in words_of("copulas") for w in words[k:right])
 
 
-def _activity(ctx: Context, kept: list[int]) -> str | None:
-    words = ctx.line.words
-    text = [(k, words[k]) for k in kept]
-    while text and (text[0][1] in _LEAD):
-        text.pop(0)
-    while text and text[-1][1] in _LEAD | {"in", "over", "out", "down", "up", "there", "here", "from", "back"} - {
-        "up",
-        "down",
-        "out",
-    }:
-        text.pop()
+def _day(ctx: Context, left: int, end: int) -> date | None:
+    """The day before this one that the hours were said of: "yesterday", "friday"."""
+    if "yesterday" in ctx.line.words[left:end]:
+        return ctx.today - timedelta(1)
+    due = next((d for d in ctx.dues if left <= d.i < end and d.weekday), None)
+    if due is None:
+        return None
+    return ctx.today - timedelta((ctx.today.weekday() - due.day.weekday()) % 7 or 7)
+
+
+_TAIL = frozenset({"in", "over", "there", "here", "from", "back", "on", "at", "for", "of", "with", "to", "and"})
+
+
+def _work(ctx: Context, kept: list[int]) -> str | None:
+    words = list(kept)
+    text = ctx.line.words
+    while words and text[words[0]] in words_of("hours_lead"):
+        words.pop(0)
+    while words and text[words[-1]] in (words_of("hours_lead") - {"up", "work", "time", "it"}) | _TAIL:
+        words.pop()
     out: list[str] = []
-    for k, word in text:
+    for k in words:
         if k in ctx.labels:
             out.append(ctx.labels[k][1])
         elif not any(a < k < b for a, (b, _) in ctx.labels.items()):
-            out.append(word)
+            out.append(text[k])
     return joined(out) or None
 
 
-def _before(ctx: Context, left: int, i: int) -> tuple[str | None, object]:
+def _before(ctx: Context, left: int, i: int) -> tuple[str | None, PlaceWord | None]:
     """The work named before the hours: "hewing on the harbour wall … four hours", "chinking's done, took eleven hours"."""
     words = ctx.line.words
-    place = None
-    for k in range(i - 1, -1, -1):
-        if k in ctx.line.places and k >= left:
-            place = ctx.line.places[k]
-            break
+    places = [p for k, p in sorted(ctx.line.places.items()) if left <= k < i]
+    place = places[-1] if places else None
     for start in range(left, i):
-        if (
-            words[start] in ing_forms()
-            or (words[start] in past_forms()
-            and words[start] not in ("took", "spent", "got", "did", "done", "left", "made", "put"))
-        ):
-            kept = []
-            k = start
-            while (
-                k < i
-                and words[k] not in ("from", "for", "so", "took", "and", "then", "is", "'s", "that")
-                and k not in ctx.line.figures
-            ):
-                if k in ctx.line.places:
-                    k = ctx.line.places[k].j
-                    continue
-                kept.append(k)
-                k += 1
-            return _activity(ctx, kept), place
-    done = [f for f in ctx.facts if f.kind == "task" and f.status == "done"]  # type: ignore[union-attr]
-    if done:
-        return done[-1].do, place  # type: ignore[union-attr]
-    return None, place
+        past = words[start] in past_forms() and words[start] not in words_of("no_activity_past")
+        if words[start] not in ing_forms() and not past:
+            continue
+        kept = []
+        k = start
+        while k < i and words[k] not in ("from", "for", "so", "took", "and", "then", "is", "'s", "that", "was") and ctx.line.figure_over(k) is None:
+            if k in ctx.line.places:
+                k = ctx.line.places[k].j
+                continue
+            kept.append(k)
+            k += 1
+        return _work(ctx, kept), place
+    done = [fact for fact in ctx.facts if isinstance(fact, Task) and fact.status == "done"]
+    return (_without_place(done[-1].do, done[-1].place) if done else None), place
+
+
+def _without_place(do: str, place: str | None) -> str:
+    """The work of a done task less the name of its place ("spire flashing" on the spire)."""
+    if place and do.startswith(f"{place} "):
+        return do[len(place) + 1 :]
+    return do

@@ -66,7 +66,7 @@ def _slots(ctx: Context, figures: Sequence[Figure], i: int, j: int) -> list[Slot
         figure = figures[n]
         slot = Slot(figure, left, figure.j)
         n += 1
-        if n < len(figures) and words[figure.j : figures[n].i] == ["by"]:
+        if n < len(figures) and (words[figure.j : figures[n].i] == ["by"] or figure.words == figures[n].words and figure.rule == "figure.section"):
             slot.partner = figures[n]
             slot.right = slot.partner.j
             n += 1

@@ -7,306 +7,257 @@ with an event, money beside a price word, else a measure.
 
 from __future__ import annotations
 
+from dataclasses import replace
+from fractions import Fraction
+
 from journal.extract import stockwords
-from journal.extract.clauses import Clause, find_clauses
+from journal.extract.clauses import TASKS, Clause, find_clauses
 from journal.extract.context import Context
-from journal.extract.costs import CUES, cost
+from journal.extract.costs import cost
 from journal.extract.hours import hours
 from journal.extract.line import Figure
 from journal.extract.measures import measure
 from journal.extract.readings import quantities, reading
-from journal.extract.stock import Going, add_lot, read_lot
+from journal.extract.sets import words_of
+from journal.extract.slopes import slope
+from journal.extract.stock import Going, add_lot, length_after, lot_event, read_lot, species_for_all
 from journal.extract.stockwords import event_at
 from journal.extract.tasks import task
-from journal.extract.things import about, last_place, thing
-from journal.records import Slope, Stock, StockEvent
+from journal.extract.things import thing
+from journal.extract.vocabulary import thing_words
+from journal.records import Cost, Reading, Stock, StockEvent
 
 
 def read(ctx: Context) -> None:
     """Adds every fact of the line to the context."""
-    clauses = find_clauses(ctx.line, ctx.dues)
     going = Going()
-    for clause in clauses:
-        if clause.opener in ("facts", "stock"):
-            _facts(ctx, clause, going)
-        else:
+    for clause in find_clauses(ctx.line, ctx.dues):
+        if clause.opener in TASKS:
             task(ctx, clause)
-
-
-def _facts(ctx: Context, clause: Clause, going: Going) -> None:
-    line = ctx.line
-    figures = [f for f in ctx.figures_between(clause.i, clause.j)]
-    if clause.opener == "stock":
-        found = event_at(line.words, clause.verb)
-        assert found is not None
-        going.event = found[0]  # type: ignore[assignment]
-    k = clause.i
-    position = clause.i
-    waiting: list[Figure] = []
-    run_from = clause.i
-    stock_mode = clause.opener == "stock"
-    figures_by_start = {f.i: f for f in figures}
-    while k < clause.j:
-        if stock_mode or going.event:
-            event = event_at(line.words, k)
-            if event and stock_mode and stockwords.counted_at(line, event[1]):
-                going.event = event[0]  # type: ignore[assignment]
-        figure = figures_by_start.get(k)
-        if figure is None:
-            if (
-                stock_mode
-                and line.words[k] in ("a", "an", "another")
-                and k + 1 < clause.j
-                and stockwords.singular_at(line.words, k + 1) in stockwords.containers()
-                and not any(f.i <= k < f.j for f in figures)
-            ):
-                k = _lot(ctx, k, clause.j, going, None)
-                position = k
-                run_from = k
-                continue
-            k += 1
-            continue
-        owner = _owner(ctx, figure, clause, position, stock_mode)
-        if owner != "measure" and waiting:
-            measure(
-                ctx,
-                waiting,
-                run_from,
-                figure.i if owner not in ("reading", "stock") else _gap(ctx, waiting[-1], figure),
-            )
-            run_from = _gap(ctx, waiting[-1], figure)
-            position = run_from
-            waiting = []
-        right = clause.j
-        if owner == "reading":
-            k = reading(ctx, figure, position, _right(figures, figure, right))
-        elif owner == "hours":
-            k = hours(ctx, figure, position, right)
-        elif owner == "cost":
-            k = cost(ctx, figure, position, _right(figures, figure, right))
-        elif owner == "slope":
-            k = _slope(ctx, figure, position, _right(figures, figure, right))
-        elif owner.startswith("stock"):
-            event_name = owner.partition(":")[2]
-            k = _lot(ctx, figure.i, clause.j, going, event_name or None)
-            stock_mode = True
+            going = Going()
         else:
-            waiting.append(figure)
-            k = figure.j
-            continue
-        position = run_from = max(k, figure.j)
-        k = position
-    if waiting:
-        measure(ctx, waiting, run_from, clause.j)
-    elif (place := ctx.place_between(position, clause.j)) is not None:
-        ctx.place = place
+            _Facts(ctx, clause, going).read()
 
 
-def _gap(ctx: Context, last: Figure, figure: Figure) -> int:
-    """Where the words of the measure before end and those of the next figure begin."""
-    words = ctx.line.words
-    for k in range(figure.i - 1, last.j - 1, -1):
-        if words[k] in ("and", "then", "but"):
-            return k
-    dim = ctx.line.dimensions.get(last.j)
-    return dim.j if dim is not None else last.j
+class _Facts:
+    """Walks a clause of facts from figure to figure; `position` is where the words not yet used begin."""
 
+    __slots__ = ("clause", "ctx", "figures", "going", "in_stock", "position", "waiting", "words")
 
-def _right(figures: list[Figure], figure: Figure, right: int) -> int:
-    return min([f.i for f in figures if f.i >= figure.j] + [right])
+    def __init__(self, ctx: Context, clause: Clause, going: Going) -> None:
+        self.ctx, self.clause, self.going = ctx, clause, going
+        self.words = ctx.line.words
+        self.figures = {f.i: f for f in ctx.figures_between(clause.i, clause.j)}
+        self.position = clause.i
+        self.waiting: list[Figure] = []
+        self.in_stock = clause.opener == "stock"
 
+    def read(self) -> None:
+        clause, ctx = self.clause, self.ctx
+        if self.in_stock:
+            self.going.event = self._event_named(clause.verb)
+            named, _ = thing(ctx, clause.i, clause.verb)
+            self.going.name = named or self.going.name
+        elif not self.figures:
+            self.going.name, _ = thing(ctx, clause.i, clause.j)
+        k = clause.i
+        while k < clause.j:
+            figure = self.figures.get(k)
+            if figure is not None:
+                k = self._figure(figure)
+                continue
+            after = self._stock_word(k) or species_for_all(ctx, k)
+            if after is not None:
+                k = self.position = after
+            else:
+                k += 1
+        if self.waiting:
+            measure(ctx, self.waiting, self.position, clause.j)
+        elif (place := ctx.place_between(self.position, clause.j)) is not None:
+            ctx.place = place
 
-def _owner(ctx: Context, figure: Figure, clause: Clause, position: int, stock_mode: bool) -> str:
-    words = ctx.line.words
-    kind = figure.kind
-    if kind in ("percent", "degrees"):
-        return "reading"
-    if kind == "hours":
-        return "hours"
-    if kind == "slope":
-        return "slope"
-    before = words[max(position, figure.i - 8) : figure.i]
-    if kind == "money" or figure.per:
-        return "cost"
-    if (
-        kind in ("number", "length")
-        and figure.unit == ""
-        and before
-        and before[-1] in quantities()
-    ):
-        return "reading"
-    if kind in ("number", "length") and figure.unit == "" and ctx.quantity and _plain_reading(ctx, figure, position):
-        return "reading"
-    if kind == "board feet":
-        return _stock_owner(ctx, figure, clause) or "stock"
-    event = _stock_owner(ctx, figure, clause)
-    if event:
-        return event
-    if figure.each and figure.unit == "" and not any(w in ("wide", "long", "at", "to") for w in before):
-        return "cost"
-    if figure.unit == "" and any(word in CUES or (word == "came" and "to" in before) for word in before):
-        return "cost"
-    if kind == "section":
-        return "stock" if stock_mode else "measure"
-    if stock_mode and kind == "number" and figure.unit == "":
-        if stockwords.names_stock(words, figure.j) or not any(
-            words[k] in ("is", "are", "'s") for k in range(position, figure.i)
-        ):
-            return "stock"
-    return "measure"
+    def _event_named(self, i: int) -> StockEvent | None:
+        """The event at word `i`; "got forty sheets" are received, "we've got forty sheets" are there."""
+        found = event_at(self.words, i)
+        if found is None:
+            return None
+        if self.words[i] == "got" and found[1] == i + 1 and (i == 0 or self.words[i - 1] not in ("'ve", "have", "has")):
+            return "received"
+        return found[0]  # type: ignore[return-value]
 
-
-def _plain_reading(ctx: Context, figure: Figure, position: int) -> bool:
-    """Whether a bare number goes on a list of per cents: "eighteen percent in the sill sixteen in the plate"."""
-    words = ctx.line.words
-    if (figure.kind != "number" and figure.rule != "figure.number") or not ctx.facts or ctx.facts[-1].kind != "reading":
-        return False
-    return (
-        not any(d.i >= position and d.i <= figure.j for d in ctx.line.dimensions.values())
-        and figure.value <= 100
-        and (figure.j >= len(words) or words[figure.j] != "by")
-    )
-
-
-def _stock_owner(ctx: Context, figure: Figure, clause: Clause) -> str | None:
-    """The event said after a count ("six sheets left over"), where one belongs to it."""
-    line, words = ctx.line, ctx.line.words
-    if figure.kind not in ("number", "section", "board feet", "length") or figure.unit not in ("", "bf"):
+    def _stock_word(self, k: int) -> int | None:
+        """An event in mid-list, or a container without a count ("and a gallon of stain"); the index after it."""
+        if not (self.in_stock or self.going.event):
+            if self.words[k] in ("a", "an") and k + 1 < self.clause.j and stockwords.singular_at(self.words, k + 1) in stockwords.containers():
+                lot = read_lot(self.ctx, k, self.clause.j)
+                event = lot_event(self.ctx, lot, self.clause.j) if lot is not None and lot.named() else None
+                if event is not None and not self.waiting:
+                    return self._lot(k, event[0])
+            return None
+        event = event_at(self.words, k)
+        if event is not None and stockwords.counted_at(self.ctx.line, event[1]):
+            self.going.event = self._event_named(k)
+            return event[1]
+        if self.words[k] in ("a", "an", "another") and k + 1 < self.clause.j and self.ctx.line.figure_over(k) is None:
+            if stockwords.singular_at(self.words, k + 1) in stockwords.containers() or self.words[k - 1] in ("and", "plus"):
+                return self._lot(k, None) if stockwords.singular_at(self.words, k + 1) else None
         return None
-    if figure.kind == "length" and figure.whole is None:
-        return None
-    if clause.opener == "stock" and figure.i <= clause.verb + 4 and figure.i > clause.verb:
-        return "stock"
-    lot = read_lot(ctx, figure.i, clause.j)
-    if lot is None:
-        return None
-    k = lot.j
-    if not lot.what and not lot.section and not lot.species and lot.board_feet is None:
-        event = event_at(words, figure.j)
-        if (
-            (event
-            and event[0] == "left over"
-            and clause.opener == "stock")
-            or (event
-            and words[figure.j : event[1]] == ["left", "over"])
-        ):
-            return f"stock:{event[0]}"
-        return None
-    while k < clause.j and words[k] in (
-        "that",
-        "just",
-        "we",
-        "have",
-        "'ve",
-        "are",
-        "is",
-        "'s",
-        "were",
-        "all",
-        "which",
-        "still",
-        "now",
-        "finally",
-    ):
-        k += 1
-    event = event_at(words, k) if k < clause.j else None
-    if event and not (event[0] in ("need", "used", "cut", "have") and stockwords.counted_at(line, event[1])):
-        return f"stock:{event[0]}"
-    if clause.opener == "stock":
-        return "stock"
-    before = words[max(0, figure.i - 3) : figure.i]
-    if before[-2:] in (["there", "'s"], ["there", "are"], ["there", "is"], ["we", "'ve"], ["i", "'ve"]):
-        return "stock:have"
-    return None
+
+    def _figure(self, figure: Figure) -> int:
+        """Hands a figure to its owner; the index to go on at."""
+        owner, event = self._owner(figure)
+        if owner == "measure":
+            self.waiting.extend(_as_lengths(figure))
+            return max(figure.j, figure.i + 1)
+        if self.waiting:
+            end = self._end_of_measures(figure)
+            measure(self.ctx, self.waiting, self.position, end)
+            self.position, self.waiting = end, []
+        right = min([i for i in self.figures if i >= figure.j] + [self.clause.j])
+        if owner == "reading":
+            k = reading(self.ctx, figure, self.position, right)
+        elif owner == "hours":
+            k = hours(self.ctx, figure, self.position, self.clause.j)
+        elif owner == "cost":
+            k = cost(self.ctx, figure, self.position, right)
+        elif owner == "slope":
+            k = slope(self.ctx, figure, self.position, right)
+        else:
+            self.in_stock = True
+            k = self._lot(figure.i, event)
+        self.position = max(k, figure.j)
+        return self.position
+
+    def _end_of_measures(self, figure: Figure) -> int:
+        """Where the words of the measures before end and those of the next figure begin."""
+        last = self.waiting[-1]
+        for k in range(figure.i - 1, last.j - 1, -1):
+            if self.words[k] in ("and", "then", "but", "so", "they", "it"):
+                return k
+        dim = self.ctx.line.dimensions.get(last.j)
+        return dim.j if dim is not None else last.j
+
+    # ---- who owns a figure ----------------------------------------------------------------------------------------
+
+    def _owner(self, figure: Figure) -> tuple[str, str | None]:
+        kind, words = figure.kind, self.words
+        before = words[max(self.position, figure.i - 8) : figure.i]
+        if kind in ("percent", "degrees"):
+            return "reading", None
+        if kind in ("hours", "slope"):
+            return kind, None
+        if kind == "money" or figure.per:
+            return "cost", None
+        if kind in ("number", "length") and figure.unit == "" and self._is_reading(figure, before):
+            return "reading", None
+        event = self._stock_event(figure)
+        if event is not None:
+            return "stock", event or None
+        if figure.unit == "" and kind != "section" and self._is_cost(figure, before):
+            return "cost", None
+        return "measure", None
+
+    def _is_reading(self, figure: Figure, before: list[str]) -> bool:
+        """Whether a bare number is read off a meter: after "humidity", or going on a list of per cents or degrees."""
+        names = quantities()
+        trimmed = [w for w in before if w not in ("is", "'s", "at", "of", "reads", "about", "was", "reading", "content", "now")]
+        if trimmed and trimmed[-1] in names:
+            return True
+        last = self.ctx.facts[-1] if self.ctx.facts else None
+        if figure.kind != "number" or not isinstance(last, Reading) or figure.value > 120:
+            return False
+        dims = any(self.position <= i <= figure.j for i in self.ctx.line.dimensions)
+        following = self.words[figure.j] if figure.j < len(self.words) else ""
+        return not dims and following != "by" and following not in stockwords.singulars() and not self.in_stock
+
+    def _is_cost(self, figure: Figure, before: list[str]) -> bool:
+        cues = words_of("cost_cues")
+        if figure.each and not any(word in ("wide", "long", "at", "to", "are", "is") for word in before):
+            return True
+        last = self.ctx.facts[-1] if self.ctx.facts else None
+        if figure.each and isinstance(last, Stock) and last.event in ("received", "ordered", "have", "need", "used"):
+            return True
+        if isinstance(last, Cost) and not self.waiting and figure.rule in ("figure.hundreds", "figure.bare_feet", "figure.cents"):
+            return not any(self.position <= i < figure.j for i in self.ctx.line.dimensions)
+        if any(self.position <= i <= figure.j for i in self.ctx.line.dimensions):
+            return False
+        if any(word in cues for word in before):
+            return True
+        return "came" in before and "to" in before or before[-2:] == ["set", "me"]
+
+    def _stock_event(self, figure: Figure) -> str | None:
+        """The event of a count, "" where that of the list goes on, None where the figure counts no material."""
+        words, ctx, clause = self.words, self.ctx, self.clause
+        if figure.kind not in ("number", "section", "board feet", "length") or figure.unit not in ("", "bf"):
+            return None
+        if figure.kind == "length" and figure.whole is None and not self.in_stock:
+            return None
+        if figure.j < clause.j and words[figure.j] == "by":
+            return None
+        lot = read_lot(ctx, figure.i, clause.j)
+        if lot is None:
+            return None
+        if self.in_stock and clause.opener == "stock" and clause.verb < figure.i <= clause.verb + 4 and figure.kind != "length":
+            event = lot_event(ctx, lot, clause.j)
+            return event[0] if event is not None and event[0] == "left over" and self.going.event == "have" else ""
+        if not lot.named():
+            event = event_at(words, figure.j) if figure.j < clause.j else None
+            if event is not None and (self.in_stock or words[figure.j : event[1]] == ["left", "over"]):
+                return event[0] if not stockwords.counted_at(ctx.line, event[1]) or event[0] == "left over" else ""
+            return "" if self.in_stock and figure.kind == "number" and self._bare_count(figure) else None
+        event = lot_event(ctx, lot, clause.j)
+        if event is not None and not self._measured(figure, lot.j):
+            return event[0]
+        if self.in_stock and (figure.kind != "length" or lot.what):
+            return None if self._measured(figure, lot.j) else ""
+        before = words[max(0, figure.i - 3) : figure.i]
+        if before[-2:] in (["there", "'s"], ["there", "are"], ["there", "is"]) and not self._measured(figure, lot.j):
+            return "have"
+        if before[-2:] in (["we", "'ve"], ["i", "'ve"]):
+            return "have"
+        return "have" if figure.kind == "board feet" else None
+
+    def _measured(self, figure: Figure, end: int) -> bool:
+        """Whether a copula or dimension shows the figure to be a measure."""
+        if figure.kind in ("section", "board feet"):
+            return False
+        return any(self.position <= i < figure.i for i in self.ctx.line.dimensions)
+
+    def _bare_count(self, figure: Figure) -> bool:
+        """Whether a number without a thing counts on ("stacked five"): an event stands right before it."""
+        k = figure.i - 1
+        while k >= self.clause.i and self.words[k] in ("about", "another", "the", "up", "only", "just", "all", "out"):
+            k -= 1
+        return any(event_at(self.words, s) and event_at(self.words, s)[1] == k + 1 for s in range(max(self.clause.i, k - 2), k + 1))  # type: ignore[index]
+
+    def _lot(self, k: int, event: str | None) -> int:
+        ctx, words, right = self.ctx, self.words, self.clause.j
+        lot = read_lot(ctx, k, right)
+        if lot is None:
+            return k + 1
+        named: StockEvent | None = event or self.going.event  # type: ignore[assignment]
+        if not self.in_stock and not self.going.name:
+            before, _ = thing(ctx, self.position, lot.i)
+            self.going.name = [w for w in before if w not in thing_words()] and before
+        m = lot.j
+        while m < right and words[m] in words_of("stock_between") and not event_at(words, m):
+            m += 1
+        after = event_at(words, m) if m < right else None
+        end = lot.j
+        if after is not None and (after[0] == named or not stockwords.counted_at(ctx.line, after[1]) or after[0] == "left over") and (event is None or after[0] == event):
+            named, end = after[0], length_after(ctx, lot, after[1], right)  # type: ignore[assignment]
+        if named is None:
+            return end
+        add_lot(ctx, lot, self.going, named)
+        return max(end, k + 1)
 
 
-def _lot(ctx: Context, k: int, right: int, going: Going, event: str | None) -> int:
-    lot = read_lot(ctx, k, right)
-    if lot is None:
-        return k + 1
-    words = ctx.line.words
-    end = lot.j
-    named: StockEvent | None = event or going.event  # type: ignore[assignment]
-    m = end
-    while m < right and words[m] in (
-        "that",
-        "just",
-        "we",
-        "have",
-        "are",
-        "is",
-        "'s",
-        "were",
-        "all",
-        "still",
-        "now",
-        "'re",
-    ):
-        m += 1
-    after = event_at(words, m) if m < right else None
-    if after and not (stockwords.counted_at(ctx.line, after[1]) and after[0] != "left over"):
-        named = after[0]  # type: ignore[assignment]
-        end = after[1]
-        end = _more(ctx, lot, end, right)
-    if named is None:
-        return end
-    keep = going.event
-    add_lot(ctx, lot, going, named)
-    if event and keep:
-        going.event = named
-    return max(end, k + 1)
-
-
-def _more(ctx: Context, lot: object, m: int, right: int) -> int:
-    """A length said after the event: "fifteen boards came in today ten foot long"."""
-    from journal.extract.measures import length_ticks
-    from journal.extract.stock import Lot
-
-    assert isinstance(lot, Lot)
-    words = ctx.line.words
-    k = m
-    while k < right and (
-        words[k] in ("today", "all", "they", "'re", "are", "each", "yesterday", "this", "morning", "just", "now")
-        or any(d.i <= k < d.j for d in ctx.dues)
-    ):
-        k += 1
-    figure = ctx.line.figures.get(k)
-    if figure is not None and figure.kind == "length" and figure.unit and lot.length is None:
-        lot.length = length_ticks(figure)
-        return figure.j + (figure.j < right and words[figure.j] == "long")
-    return m
-
-
-def _slope(ctx: Context, figure: Figure, left: int, right: int) -> int:
-    words = ctx.line.words
-    end = figure.j
-    place = last_place(ctx, left, figure.i)
-    named, _ = thing(ctx, left, figure.i)
-    if place is None and end < right and words[end] in ("on", "at", "for", "in", "over"):
-        late_end = right
-        for k in range(end + 1, right):
-            if k in ctx.line.places:
-                place = ctx.line.places[k]
-                end = place.j
-                break
-        del late_end
-    if place is not None:
-        ctx.place = place.name
-    named = [w for w in named if w not in ("slope", "pitch", "pitched", "roof", "it")]
-    subject = about(ctx, named)
-    ctx.facts.append(
-        Slope(
-            place=ctx.place,
-            about=subject,
-            rise=float(figure.value),
-            run=float(figure.run or 12),
-            evidence=ctx.span(min(left, figure.i), end),
-            rule=figure.rule or "slope",
-            doubts=tuple(figure.doubts),
-        )
-    )
-    ctx.thing = None
-    return end
-
-
-__all__ = ["Stock", "read"]
+def _as_lengths(figure: Figure) -> list[Figure]:
+    """A section that turns out to be measured is two figures: "log six nine by eleven"."""
+    if figure.kind != "section" or figure.section is None or "/" in figure.section:
+        return [figure]
+    first, second = figure.section.split("x")
+    one = replace(figure, kind="number", value=Fraction(first) + (figure.second or 0), j=figure.j, doubts=list(figure.doubts), section=None)
+    two = replace(figure, kind="number", value=Fraction(second), doubts=[], section=None)
+    two.i = one.j = figure.j - 1
+    return [one, two]

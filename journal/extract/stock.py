@@ -2,89 +2,23 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from journal.extract import stockwords
 from journal.extract.context import Context
-from journal.extract.figures import units
 from journal.extract.line import Figure, joined
 from journal.extract.measures import length_ticks
+from journal.extract.sets import words_of
 from journal.extract.stockwords import containers, event_at, singular
 from journal.extract.vocabulary import function_words
-from journal.records import Stock, StockEvent
-
-_SKIP = frozenset(
-    {
-        "more",
-        "new",
-        "extra",
-        "another",
-        "long",
-        "good",
-        "the",
-        "of",
-        "these",
-        "those",
-        "full",
-        "whole",
-        "some",
-        "in",
-        "each",
-        "only",
-        "lengths",
-        "footers",
-        "our",
-        "my",
-        "all",
-        "last",
-        "about",
-        "a",
-        "an",
-        "additional",
-        "further",
-        "other",
-    }
-)
-_SHEETS = frozenset(
-    {
-        "plywood",
-        "drywall",
-        "osb",
-        "foam",
-        "board",
-        "ply",
-        "glass",
-        "pipe",
-        "rebar",
-        "rope",
-        "dowel",
-        "sheathing",
-        "insulation",
-        "sheetrock",
-        "gypsum",
-        "wallboard",
-        "backer",
-        "hardboard",
-        "mdf",
-        "plexiglass",
-        "polycarbonate",
-        "masonite",
-        "chain",
-        "cable",
-        "bead",
-        "bit",
-        "drill",
-        "hose",
-        "advantech",
-        "particle",
-    }
-)
+from journal.lengths import FOOT
+from journal.records import Doubt, Stock, StockEvent
 
 
 @dataclass(slots=True)
 class Lot:
-    """One lot as it is being read."""
+    """One lot as it is being read, from word `i` to `j`."""
 
     i: int
     j: int
@@ -95,30 +29,34 @@ class Lot:
     length: int | None = None
     board_feet: Fraction | None = None
     place: str | None = None
-    event: StockEvent | None = None
-    doubts: list = field(default_factory=list)  # type: ignore[type-arg]
+    doubts: list[Doubt] = field(default_factory=list)
+
+    def named(self) -> bool:
+        """Whether anything but a count was said."""
+        return bool(self.what or self.section or self.species or self.board_feet is not None)
 
 
 @dataclass(slots=True)
 class Going:
-    """What goes on down a list: the event, and the thing with its section and kind."""
+    """What goes on down a list: the event, and the thing with its section and kind; a name said before its count."""
 
     event: StockEvent | None = None
     what: str | None = None
     section: str | None = None
     species: str | None = None
+    name: list[str] = field(default_factory=list)
 
 
 def read_lot(ctx: Context, k: int, right: int) -> Lot | None:
-    """The lot that begins with the count (or section, or container) at word `k`."""
-    line, words = ctx.line, ctx.line.words
-    figure = line.figures.get(k)
+    """The lot that begins with a count, section or container at word `k`, or None."""
+    words = ctx.line.words
+    figure = ctx.line.figures.get(k)
     lot = Lot(k, k)
     if figure is None:
-        if words[k] in ("a", "an", "another") and k + 1 < right and stockwords.singular_at(words, k + 1):
-            lot.count, m = Fraction(1), k + 1
-        else:
+        if words[k] not in ("a", "an", "another") or k + 1 >= right or stockwords.singular_at(words, k + 1) is None:
             return None
+        lot.count, m = Fraction(1), k + 1
+        lot.count, m = _and_a_half(ctx, lot.count, m, right)
     elif figure.kind == "board feet":
         lot.board_feet, m = figure.value, figure.j
     elif figure.kind == "section":
@@ -130,140 +68,101 @@ def read_lot(ctx: Context, k: int, right: int) -> Lot | None:
     if figure is not None:
         lot.doubts.extend(figure.doubts)
         lot.i = figure.i
-    m = _parts(ctx, lot, m, right)
-    lot.j = m
+    lot.j = _parts(ctx, lot, m, right)
     return lot
 
 
+def _and_a_half(ctx: Context, count: Fraction, m: int, right: int) -> tuple[Fraction, int]:
+    """"A cord and a half of": the share after the container belongs to the count."""
+    words = ctx.line.words
+    if m + 3 < right and words[m + 1 : m + 3] == ["and", "a"] and words[m + 3] in ("half", "quarter"):
+        ctx.used.update(range(m + 1, m + 4))
+        return count + (Fraction(1, 2) if words[m + 3] == "half" else Fraction(1, 4)), m
+    return count, m
+
+
 def _parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
+    """Takes in what follows the count; gives the index after it."""
     line, words = ctx.line, ctx.line.words
     while m < right:
         word = words[m]
-        figure = line.figures.get(m) or next((f for f in line.figures.values() if f.i <= m < f.j), None)
+        if m in ctx.used and word in ("and", "a", "half", "quarter"):
+            m += 1
+            continue
+        figure = line.figures.get(m) or line.figure_over(m)
         if figure is not None:
-            if (
-                figure.per
-                or (figure.each
-                and figure.kind == "money")
-                or figure.kind in ("money", "percent", "degrees", "hours", "slope")
-            ):
+            after = _figure(ctx, lot, figure, m, right)
+            if after is None:
                 break
-            if figure.kind == "board feet":
-                if lot.board_feet is not None or lot.what:
-                    break
-                lot.board_feet, m = figure.value, figure.j
-                continue
-            if figure.kind == "section":
-                if figure.second is not None or lot.section is not None:
-                    break
-                lot.section, m = figure.section, figure.j
-                if m < right and words[m] == "by":
-                    m += 1
-                continue
-            if figure.kind in ("length", "number"):
-                taken = _length(ctx, lot, figure, m, right)
-                if taken is None:
-                    break
-                m = taken
-                continue
-        if (
-            event_at(words, m)
-            and not (word == "in" and lot.what == [])
-            and not (
-                word in ("over", "short", "spare", "cut", "left")
-                and m + 1 < right
-                and words[m + 1] in stockwords.singulars()
-            )
-        ):
+            m = after
+            continue
+        if event_at(words, m) and not _event_is_noun(words, m, right):
             break
         kind = stockwords.species().at(words, m)
-        if (
-            kind
-            and not (lot.what and lot.what[-1] in ("of", "and"))
-            and not (lot.what and kind[1] < right and words[kind[1]] in function_words())
-        ):
-            lot.species = lot.species or kind[0]
-            m = kind[1]
+        if kind is not None and words[m - 1] == "all" or kind is not None and words[m - 3 : m] == ["all", "of", "them"]:
+            break
+        if kind is not None and not _part_of_name(lot, words, kind[1], right):
+            lot.species, m = lot.species or kind[0], kind[1]
             continue
-        if kind and lot.what and lot.what[-1] != "of" and words[m - 1] == "all":
-            lot.species, m = kind[0], kind[1]
-            continue
-        if word in (
-            "and",
-            "then",
-            "but",
-            "plus",
-            "so",
-            "for",
-            "on",
-            "at",
-            "from",
-            "to",
-            "were",
-            "they",
-            "are",
-            "is",
-            "'s",
-            "that",
-            "with",
-            "which",
-            "i",
-            "we",
-            "because",
-        ):
-            if (
-                word in ("at", "to", "in")
-                and m + 1 < right
-                and any(
-                    f.i <= m + 1 < f.j and f.kind in ("length", "number") and not f.per for f in line.figures.values()
-                )
-            ):
-                m += 1
-                continue
+        if word in words_of("stock_stops"):
+            if word in ("at", "to") and line.figure_over(m + 1) is not None and line.figure_over(m + 1).kind in ("length", "number"):  # type: ignore[union-attr]
+                over = line.figure_over(m + 1)
+                if over is not None and not over.per and not over.each or over is not None and over.kind == "length":
+                    m += 1
+                    continue
             if word in ("on", "for", "at", "from"):
                 m = _where(ctx, lot, m, right)
-                if (
-                    m < right
-                    and m in line.figures
-                    and line.figures[m].kind == "length"
-                    and line.figures[m].unit == "ft"
-                ):
+                over = line.figures.get(m)
+                if over is not None and over.kind == "length" and over.unit == "ft":
                     continue
             break
         if word == "of" and lot.what and singular(lot.what[-1]) in containers():
             lot.what.append(word)
-        elif (word == "by" and lot.section is not None) or (word in ("half", "quarter", "three") and False):
-            pass
         elif any(d.i <= m < d.j for d in ctx.dues) or word in ("today", "yesterday", "tomorrow", "tonight"):
             m = max([d.j for d in ctx.dues if d.i <= m < d.j] + [m + 1])
             continue
-        elif m in line.places and word in ("in", "over", "up"):
-            break
-        elif word in (
-            "in",
-            "off",
-            "over",
-            "under",
-            "up",
-            "into",
-            "out",
-            "down",
-            "after",
-            "before",
-            "until",
-            "till",
-            "inside",
-        ):
+        elif word in ("in", "off", "over", "under", "up", "into", "out", "down", "after", "before", "until", "till", "inside"):
             if word == "in" and lot.what:
                 m = _where(ctx, lot, m, right)
             break
-        elif word in _SKIP or word in function_words():
-            if lot.what and word in ("the", "my", "our", "a", "an", "another"):
+        elif word in words_of("stock_skip") or word in function_words():
+            if lot.what and word in ("the", "my", "our", "a", "an", "another", "we", "i", "had"):
                 break
         else:
             lot.what.append(word)
         m += 1
     return m
+
+
+def _event_is_noun(words: list[str], m: int, right: int) -> bool:
+    """"Cut nails", "spare fuses", "over": an event word that is part of a name."""
+    following = words[m + 1] if m + 1 < right else ""
+    if words[m] in ("cut", "left", "spare", "short", "over") and following in stockwords.singulars() and following not in ("over",):
+        return words[m] != "left"
+    return words[m] == "in"
+
+
+def _part_of_name(lot: Lot, words: list[str], end: int, right: int) -> bool:
+    """Whether a wood's name is part of a thing's: the contents of a container, or said after the thing."""
+    return bool(lot.what) and lot.what[-1] in ("of", "and") and not (end < right and words[end] in stockwords.singulars())
+
+
+def _figure(ctx: Context, lot: Lot, figure: Figure, m: int, right: int) -> int | None:
+    """Takes a figure in: section, length or board feet; None where it begins something else."""
+    words = ctx.line.words
+    if figure.kind == "board feet":
+        if lot.board_feet is not None or lot.what:
+            return None
+        lot.board_feet = figure.value
+        return figure.j
+    if figure.kind == "section":
+        if figure.second is not None or lot.section is not None:
+            return None
+        lot.section = figure.section
+        return figure.j + (figure.j < right and words[figure.j] == "by")
+    if figure.kind not in ("length", "number") or figure.per or figure.i < m and figure.kind != "length":
+        return None
+    return _length(ctx, lot, figure, m, right)
 
 
 def _where(ctx: Context, lot: Lot, m: int, right: int) -> int:
@@ -283,30 +182,23 @@ def _length(ctx: Context, lot: Lot, figure: Figure, m: int, right: int) -> int |
     words = ctx.line.words
     end = figure.j
     following = words[end] if end < right else ""
-    led = words[m - 1] in ("at", "to", "by") or (words[m - 1] == "in" and False)
-    is_long = following == "long" or figure.unit in ("ft", "mm", "cm", "m") or led
-    if figure.unit == "" and not led and following not in ("long",):
-        if figure.kind == "number":
+    led = words[m - 1] in ("at", "to", "by")
+    if figure.unit == "" and not led and following not in ("long", "lengths"):
+        if figure.kind == "number" or lot.what or not stockwords.names_stock(words, end):
             return None
-        if lot.what or not (figure.kind == "length" and stockwords.names_stock(words, end)):
-            return None if figure.value >= 2 or lot.what else _as_words(ctx, lot, figure)
-    if not is_long and figure.value < 24:
+        return _as_words(ctx, lot, figure)
+    if following in ("wide", "thick", "deep", "high", "tall", "in") and not led:
+        return None
+    stays_long = following == "long" or figure.unit in ("ft", "mm", "cm", "m") or led
+    if not stays_long and figure.value < 24:
         nouns = words[end : end + 2]
-        if (
-            any(noun in _SHEETS for noun in nouns)
-            or (lot.what
-            and lot.what[0] in ("sheet", "sheets", "roll", "rolls", "length", "lengths"))
-            or figure.value < 1
-        ):
+        if any(noun in words_of("sheet_goods") for noun in nouns) or lot.what[:1] in (["sheet"], ["sheets"], ["roll"], ["rolls"], ["length"], ["lengths"]) or figure.value < 1:
             return _as_words(ctx, lot, figure)
     if lot.length is not None and not led:
         return None
-    lot.length = length_ticks(figure)
-    if words[m - 1] == "by" and figure.unit == "" and figure.value >= 4:
-        lot.length = int(figure.value * 12 * 8128)
-    if following == "long" or following == "lengths":
-        end += 1
-    return end
+    lot.length = int(figure.value * FOOT) if words[m - 1] == "by" and figure.unit == "" and figure.value >= 4 else length_ticks(figure)
+    lot.doubts.extend(figure.doubts)
+    return end + (following in ("long", "lengths"))
 
 
 def _as_words(ctx: Context, lot: Lot, figure: Figure) -> int:
@@ -314,14 +206,70 @@ def _as_words(ctx: Context, lot: Lot, figure: Figure) -> int:
     return figure.j
 
 
+def lot_event(ctx: Context, lot: Lot, right: int, depth: int = 0) -> tuple[str, int] | None:
+    """The event said after a lot, or after the last of a list of lots ("… and three buckets of mud came in")."""
+    words = ctx.line.words
+    k = lot.j
+    while k < right and words[k] in words_of("stock_between") and not event_at(words, k):
+        k += 1
+    event = event_at(words, k) if k < right else None
+    if event is not None:
+        counts_next = stockwords.counted_at(ctx.line, event[1])
+        if not counts_next or event[0] == "left over" or words[k:event[1]] in (["came", "in"], ["showed", "up"], ["arrived"]):
+            return event
+        if event[0] in ("used", "cut", "stacked", "received") and k > lot.j - 1 and words[k - 1] not in ("and", "then", "we", "i") and not words[k] == "cut":
+            return event
+        return None
+    if depth < 4 and k < right and lot.named():
+        k += words[k] in ("and", "plus")
+        following = read_lot(ctx, k, right) if k < right else None
+        if following is not None and following.named():
+            return lot_event(ctx, following, right, depth + 1)
+    return None
+
+
+def length_after(ctx: Context, lot: Lot, m: int, right: int) -> int:
+    """Takes in a length said after the event: "came in today ten foot long"; the index after it."""
+    words = ctx.line.words
+    k = m
+    while k < right and (words[k] in ("today", "all", "they", "'re", "are", "each", "yesterday", "this", "morning", "just", "now", "of", "it", "'s") or any(d.i <= k < d.j for d in ctx.dues)):
+        k += 1
+    figure = ctx.line.figures.get(k)
+    if figure is not None and figure.kind == "length" and figure.unit and lot.length is None:
+        following = words[figure.j] if figure.j < right else ""
+        if following in ("wide", "thick", "deep", "high"):
+            return m
+        lot.length = length_ticks(figure)
+        return figure.j + (following == "long")
+    return m
+
+
+def species_for_all(ctx: Context, k: int) -> int | None:
+    """"All larch" at the end of a list goes for the whole of it; the index after it."""
+    words = ctx.line.words
+    if words[k] != "all":
+        return None
+    m = k + 1
+    while m < len(words) and words[m] in ("of", "them", "it", "in"):
+        m += 1
+    kind = stockwords.species().at(words, m) if m < len(words) else None
+    if kind is None:
+        return None
+    found = False
+    for n, fact in enumerate(ctx.facts):
+        if isinstance(fact, Stock) and fact.species is None:
+            ctx.facts[n], found = replace(fact, species=kind[0]), True
+    return kind[1] if found else None
+
+
 def add_lot(ctx: Context, lot: Lot, going: Going, event: StockEvent) -> None:
-    """Files a lot, what was not said again taken from the lot before it in the list."""
+    """Files a lot; a bare count takes the thing, section and kind of the lot before it."""
     what = _name(lot.what)
-    if what is None and lot.section is None and lot.species is None and lot.board_feet is None:
+    if going.name and (what is None or what in containers()) and not lot.section:
+        what = f"{what} of {joined(going.name)}" if what else singular(joined(going.name))
+        going.name = []
+    if not lot.named() and what is None:
         what, lot.section, lot.species = going.what, going.section, going.species
-    elif what is not None or lot.section is not None:
-        if (what is None and lot.species is None and lot.section is not None and lot.board_feet is None) or (what is not None and lot.section is None and lot.species is None and what == going.what):
-            pass
     going.what, going.section, going.species, going.event = what, lot.section, lot.species, event
     ctx.facts.append(
         Stock(
@@ -334,19 +282,11 @@ def add_lot(ctx: Context, lot: Lot, going: Going, event: StockEvent) -> None:
 
 def _name(what: list[str]) -> str | None:
     """The thing in the singular: "tube of sealant", "sanding disc"."""
-    words = [word for word in what if word]
-    while words and words[-1] == "of":
+    words = list(what)
+    while words and words[-1] in ("of", "and"):
         words.pop()
     if not words:
         return None
-    if "of" in words:
-        at = words.index("of")
-        words[at - 1] = singular(words[at - 1])
-    else:
-        words[-1] = singular(words[-1])
+    at = words.index("of") - 1 if "of" in words[1:] else len(words) - 1
+    words[at] = singular(words[at])
     return joined(words)
-
-
-def plural_unit(word: str) -> bool:
-    """Whether a word is a unit."""
-    return word in units()

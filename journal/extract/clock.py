@@ -1,0 +1,64 @@
+"""Working time said by the clock: "from seven till eleven" is four hours. Lunch is only taken off if it is said."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from journal.extract import numbers
+from journal.extract.line import Figure, Line
+
+_TILL = ("till", "until", "to", "til", "through")
+_PAST = {"half": Fraction(1, 2), "quarter": Fraction(1, 4)}
+
+
+def find_clock(line: Line) -> None:
+    """Puts hours in the place of "from seven till eleven"; where the hours are said as well, only those stay."""
+    words = line.words
+    for i, word in enumerate(words):
+        if word not in ("from", "worked", "between"):
+            continue
+        start = _time(words, i + 1)
+        if start is None or start[1] >= len(words) or words[start[1]] not in (*_TILL, "and"):
+            continue
+        if words[start[1]] == "and" and word != "between" or words[start[1]] == "to" and word != "worked" and not _is_time_after(words, start[1] + 1):
+            continue
+        end = _time(words, start[1] + 1)
+        if end is None or not (1 <= start[0] <= 12 and 1 <= end[0] <= 12):
+            continue
+        if word == "from" and words[start[1]] in ("to", "through") and not any(f.kind == "hours" for f in line.figures.values()) and "till" not in words and "until" not in words and end[1] < len(words) and line.figures.get(end[1]):
+            continue
+        length = (end[0] - start[0]) % 12 or Fraction(12)
+        for k in [k for k, f in line.figures.items() if i <= k < end[1] or k < i < f.j]:
+            del line.figures[k]
+        if not any(f.kind == "hours" and f.i >= end[1] and f.i - end[1] < 6 for f in line.figures.values()):
+            line.figures[i] = Figure(i, end[1], "hours", length, "h", rule="hours.clock")
+
+
+def _is_time_after(words: Sequence[str], i: int) -> bool:
+    time = _time(words, i)
+    return time is not None and (time[1] >= len(words) or words[time[1]] not in ("foot", "feet", "inches", "is", "'s"))
+
+
+def _time(words: Sequence[str], i: int) -> tuple[Fraction, int] | None:
+    """A time of day as hours on the clock face, and the index after it."""
+    word = words[i] if i < len(words) else ""
+    if word in ("noon", "midday", "lunch", "lunchtime", "midnight"):
+        return Fraction(12), i + 1
+    if word in _PAST and words[i + 1 : i + 2] in (["past"], ["to"]):
+        hour = numbers.below_hundred(words, i + 2)
+        if hour is None:
+            return None
+        return (hour[0] + _PAST[word] if words[i + 1] == "past" else hour[0] - _PAST[word]), hour[1]
+    hour = numbers.below_hundred(words, i, units=True)
+    if hour is None or not 1 <= hour[0] <= 12:
+        return None
+    minutes = numbers.below_hundred(words, hour[1])
+    if minutes is not None and minutes[0] in (15, 30, 45):
+        return hour[0] + Fraction(minutes[0], 60), minutes[1]
+    end = hour[1]
+    if words[end : end + 1] == ["o'clock"]:
+        end += 1
+    if words[end : end + 2] == ["and", "a"] and words[end + 2 : end + 3] == ["half"]:
+        return hour[0] + Fraction(1, 2), end + 3
+    return Fraction(hour[0]), end
