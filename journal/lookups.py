@@ -139,7 +139,7 @@ class Lookups:
         """Current facts, oldest first, each with what it replaced.
 
         Of a memo, of a local day, of these kinds, of a place with what belongs to it ("vestry" and "vestry floor"), or of
-        exactly these `places` and of none; `struck` gives those that were taken out of the book instead.
+        exactly these `places`; `struck` gives those that were taken out of the book instead.
         """
         where = [_CURRENT_FACT]
         given: Row = {"as_of": _moment(as_of), "struck": int(struck)}
@@ -150,7 +150,7 @@ class Lookups:
             where.append(_HERE.format("f.place"))
             given["place"] = place
         if places is not None:
-            where.append("(f.place IS NULL OR f.place IN (SELECT value FROM json_each(:places)))")
+            where.append("f.place IN (SELECT value FROM json_each(:places))")
             given["places"] = json.dumps(sorted(places))
         if day is not None:
             where.append("m.said_day = :day")
@@ -158,6 +158,25 @@ class Lookups:
         if names := list(kinds):
             where.append(f"f.kind IN ({', '.join(repr(str(name)) for name in names)})")
         query = f"{_FACTS} WHERE {' AND '.join(where)} ORDER BY m.said_utc, m.number, f.number"
+        return self._with_history([fact_row(row) for row in self._db.query(query, given)])
+
+    def lots_and_prices(self, words: Iterable[str], *, as_of: datetime | None = None) -> list[Filed[Fact]]:
+        """Stock and costs that one of these words names, wherever they were said; hourly rates; face widths of no place.
+
+        Of the stock that none of the words names, the newest 200 facts of no place, so that what a job is sheathed or
+        finished with is known however long the job has run.
+        """
+        given = {"as_of": _moment(as_of), "struck": 0, "words": json.dumps(sorted(words))}
+        query = f"""{_FACTS} WHERE {_CURRENT_FACT} AND (
+            f.kind = 'cost' AND f.per = 'hour'
+            OR f.kind IN ('stock', 'cost') AND EXISTS (SELECT 1 FROM json_each(:words) w WHERE instr(
+                ' ' || coalesce(f.what, '') || ' ' || coalesce(f.section, '') || ' ' || coalesce(f.species, '') || ' ',
+                w.value))
+            OR f.kind = 'measure' AND f.place IS NULL AND f.dimension = 'width'
+            OR f.uuid IN (SELECT n.uuid FROM facts n JOIN memos m ON m.uuid = n.memo
+                WHERE n.kind = 'stock' AND n.place IS NULL AND n.known_utc <= :as_of
+                ORDER BY n.known_utc DESC LIMIT 200)
+            ) AND f.kind IN ('stock', 'cost', 'measure') ORDER BY m.said_utc, m.number, f.number"""
         return self._with_history([fact_row(row) for row in self._db.query(query, given)])
 
     def fact_row(self, memo: int, number: int) -> FactRow | None:
@@ -211,12 +230,14 @@ class Lookups:
 
     # ---- what else was said ------------------------------------------------------------------------------------
 
-    def asides(self, *, as_of: datetime | None = None) -> list[FiledAside]:
-        """Asides of the current transcripts, oldest first."""
+    def asides(self, *, places: Iterable[str] | None = None, as_of: datetime | None = None) -> list[FiledAside]:
+        """Asides of the current transcripts, oldest first: all, or those of exactly these places and of none."""
+        here = "" if places is None else "(a.place IS NULL OR a.place IN (SELECT value FROM json_each(:places))) AND"
         query = f"""SELECT a.*, m.number AS memo_number, m.said_at FROM asides a
             JOIN transcripts t ON t.uuid = a.transcript JOIN memos m ON m.uuid = t.memo
-            WHERE {_CURRENT_TRANSCRIPT} ORDER BY m.said_utc, m.number"""
-        return [aside_of(row) for row in self._db.query(query, {"as_of": _moment(as_of)})]
+            WHERE {here} {_CURRENT_TRANSCRIPT} ORDER BY m.said_utc, m.number"""
+        given = {"as_of": _moment(as_of), "places": json.dumps(sorted(places or ()))}
+        return [aside_of(row) for row in self._db.query(query, given)]
 
     def asides_of(self, transcript: str) -> list[FiledAside]:
         """The asides of one transcript."""
@@ -236,7 +257,8 @@ class Lookups:
 
     def places(self, *, as_of: datetime | None = None) -> list[str]:
         """The places of the current facts, in alphabetical order."""
-        query = f"SELECT DISTINCT f.place FROM facts f WHERE f.place IS NOT NULL AND {_CURRENT_FACT} ORDER BY f.place"
+        query = f"""SELECT d.place FROM (SELECT DISTINCT place FROM facts WHERE place IS NOT NULL) d
+            WHERE EXISTS (SELECT 1 FROM facts f WHERE f.place = d.place AND {_CURRENT_FACT}) ORDER BY d.place"""
         return [row["place"] for row in self._db.query(query, {"as_of": _moment(as_of), "struck": 0})]
 
     def newest_figures(self) -> dict[tuple[str | None, str | None, str], int]:

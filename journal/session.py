@@ -246,15 +246,20 @@ class Session:
         return find_place(name, self.store.places(), self.store.aliases())
 
     def book(self, place: str | None = None, *, kinds: Iterable[str] = (), as_of: datetime | None = None) -> Book:
-        """What the quantities read: the whole job, or the places that a place's answers rest on and what has no place.
+        """What the quantities read: the whole job, or the places that a place's answers rest on with the lots they draw on.
 
         `kinds` keeps it to facts of these kinds, where no others are needed.
         """
         places = None if place is None else concerned(place, self.store.places(as_of=as_of))
+        facts = self.store.facts(places=places, kinds=kinds, as_of=as_of)
+        if places is not None:
+            drawn_on = self.store.lots_and_prices(_stock_words(facts), as_of=as_of)
+            here = {filed.uuid for filed in facts}
+            facts += [filed for filed in drawn_on if filed.uuid not in here and (not kinds or filed.fact.kind in kinds)]
         return Book(
-            facts=tuple(self.store.facts(places=places, kinds=kinds, as_of=as_of)),
+            facts=tuple(facts),
             as_of=as_of or datetime.now().astimezone(),
-            asides=tuple(self.store.asides(as_of=as_of)),
+            asides=tuple(self.store.asides(places=places, as_of=as_of)),
             settings=tuple(
                 Setting(name=name, value=value, place=where, at=at)
                 for where, name, value, at in self.store.assumptions(as_of=as_of)
@@ -347,6 +352,24 @@ def with_fact(book: Book, uuid: str, fact: Fact) -> Book:
         replace(filed, fact=fact) if filed.uuid == uuid else filed for filed in book.facts
     )
     return replace(book, facts=changed)
+
+
+def _stock_words(facts: Iterable[Filed[Fact]]) -> set[str]:
+    """The words that name the stock of these facts: what tells one lot from another, and "board" only where nothing else does."""
+    words = set()
+    for filed in facts:
+        if isinstance(filed.fact, Stock):
+            said = [
+                word
+                for part in (filed.fact.species, filed.fact.section, filed.fact.what)
+                for word in (part or "").split()
+            ]
+            telling = [word for word in said if word not in _ANY_WOOD]
+            words.update(telling or said)
+    return words - {"of"}
+
+
+_ANY_WOOD = frozenset({"board", "lumber", "timber", "piece", "log", "plank", "of"})
 
 
 def _place_in_form(typed: Mapping[str, str]) -> dict[str, str]:

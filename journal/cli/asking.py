@@ -9,6 +9,7 @@ import click
 
 from journal.cli.common import Day, emit, note, open_session, with_as_of, with_output
 from journal.cli.shapes import about_lines, about_row, change_lines, change_rows, filed_row, memo_lines, memo_row
+from journal.quantities.base import answers
 from journal.session import Session
 
 
@@ -63,7 +64,7 @@ def about(ctx: click.Context, place: str | None, since: date | None, as_of: date
             note(f"nothing has changed at {found} since {since}")
         return
     book = session.book(found, as_of=as_of)
-    emit([about_row(found, book, session.answers(found, as_of=as_of))], form, about_lines)
+    emit([about_row(found, book, answers(book, found))], form, about_lines)
 
 
 def _places(session: Session, as_of: datetime | None) -> list[dict[str, Any]]:

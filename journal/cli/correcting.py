@@ -8,6 +8,7 @@ from typing import Any
 import click
 
 from journal.cli.common import emit, note, open_session, with_output
+from journal.cli.shapes import named
 from journal.corrections import Corrected
 from journal.fields import FIGURE, describe
 from journal.quantities.base import Answers
@@ -113,8 +114,7 @@ def difference(before: Answers, after: Answers) -> list[str]:
     for key in dict.fromkeys([*old, *new]):
         was, now = old.get(key), new.get(key)
         if was != now:
-            name = " ".join(part for part in (key[1], key[0]) if part)
-            lines.append(f"{name}: {was or 'unknown'} → {now or 'unknown'}")
+            lines.append(f"{named(key[1], key[0])}: {was or 'unknown'} → {now or 'unknown'}")
     return lines
 
 

@@ -148,7 +148,7 @@ def about_lines(row: Row) -> str:
 
 def value_lines(value: Row, place: str) -> list[str]:
     """A quantity as people read it: the figure, the memos behind it, what it replaced and what was assumed."""
-    name = " ".join(part for part in (value["about"], value["name"]) if part)
+    name = named(value["about"], value["name"])
     elsewhere = f"  [{value['place']}]" if value["place"] not in (None, place) else ""
     memos = ", ".join(map(str, value["memos"]))
     lines = [f"   {name}: {value['shown']}{elsewhere}" + (f"   (memo {memos})" if memos else "")]
@@ -156,6 +156,11 @@ def value_lines(value: Row, place: str) -> list[str]:
     if value["assumed"]:
         lines.append(f"         taken for granted: {'; '.join(value['assumed'])}")
     return lines
+
+
+def named(about: str | None, name: str) -> str:
+    """The name of a quantity with the thing it is of, said once: "window to order, width" is of a window already."""
+    return name if about is None or name.startswith(about) else f"{about} {name}"
 
 
 # ---- what changed --------------------------------------------------------------------------------------------------
