@@ -445,7 +445,7 @@ def _close(lot: Lot) -> None:
         lot.booked = lot.balance
     if not lot.started:
         moved = [m for m in lot.movements if m.event in ("stacked", "ordered")]
-        if lot.used:
+        if lot.used or any(m.event in ("used", "cut") for m in lot.movements):
             lot.notes.append(f"{counted(lot.used, lot.name.unit)} used, none booked in")
         for movement in moved:
             verb = "stacked" if movement.event == "stacked" else "on order"
