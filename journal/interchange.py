@@ -13,6 +13,8 @@ from journal.lengths import format_inches, parse_metric, ticks_from_inches
 from journal.records import FACT_TYPES, Aside, Doubt, Extraction, Fact, Measure, Problem, Span, said_fields
 
 _DEFAULTS = {"approx": False}
+# The fact format gives stock and money no place; where they belong is told beside it.
+_WHERE = ("stock", "cost")
 
 
 def fact_to_json(fact: Fact) -> dict[str, Any]:
@@ -30,6 +32,8 @@ def fact_to_json(fact: Fact) -> dict[str, Any]:
             row["length_in"] = format_inches(value)
         elif name == "over_ticks":
             row["over"] = format_inches(value)
+        elif name == "place" and fact.kind in _WHERE:
+            row["where"] = value
         else:
             row[name] = value.isoformat() if isinstance(value, date) else _plain(value)
     row["evidence"] = list(fact.evidence)
@@ -51,6 +55,8 @@ def fact_from_json(row: dict[str, Any]) -> Fact:
         said["length_ticks"] = ticks_from_inches(row["length_in"])
     if "over" in row:
         said["over_ticks"] = ticks_from_inches(row["over"])
+    if "where" in row and kind in _WHERE:
+        said["place"] = row["where"]
     for name in ("due", "on"):
         if said.get(name) is not None:
             said[name] = date.fromisoformat(said[name])

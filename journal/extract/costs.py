@@ -32,7 +32,7 @@ def cost(ctx: Context, figure: Figure, left: int, right: int) -> int:
         amount = figure.whole * 100 + figure.second
         doubts.append(_two_numbers(ctx, figure, f"{amount} dollars a {per}"))
     what, end = _what(ctx, figure, left, right)
-    if per == "total" and left < figure.i - 2 and words[figure.i - 1] == "for" and ctx.line.figure_over(figure.i - 2) is not None:
+    if per == "total" and left <= figure.i - 2 and words[figure.i - 1] == "for" and ctx.line.figure_over(figure.i - 2) is not None:
         per = ctx.line.said(figure.i - 2, figure.i - 1)
     ctx.facts.append(
         Cost(

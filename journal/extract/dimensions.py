@@ -39,7 +39,19 @@ def find_dimensions(line: Line) -> None:
             i += 1
             continue
         (name, adjective), end = found
+        if name == "base width" and words[i:end] == ["base"] and not _is_base(words, i):
+            i += 1
+            continue
         if name in ("out of level", "out of plumb", "out of square"):
             adjective = True
         line.dimensions[i] = DimensionWord(i, end, name, adjective, " ".join(words[i:end]))
         i = end
+
+
+def _is_base(words: list[str], i: int) -> bool:
+    """Whether "base" is the base of a gable: the gable's own, or a figure or "is" follows."""
+    following = words[i + 1] if i + 1 < len(words) else ""
+    before = words[max(0, i - 4) : i]
+    if following in ("board", "boards", "plate", "plates", "cabinet", "cabinets", "trim", "coat", "moulding", "molding", "course"):
+        return False
+    return following in ("of", "is", "'s", "end") and ("gable" in words) or "gable" in before

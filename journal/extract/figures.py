@@ -133,6 +133,14 @@ def _figure_at(line: Line, i: int) -> Figure | None:
         and (unit := units().get(words[i + 1])) in ("ft", "in", "h", "m")
     ):
         return _one_unit(line, i, i + 1, unit)
+    if word in ("a", "an", "one") and i + 1 < len(words) and units().get(words[i + 1]) == "$":
+        return _dollars(line, i, i + 2, Fraction(1), "$")
+    if (share := _share_of(words, i)) is not None:
+        return share
+    if burned_at(words, i - 1) or (i > 1 and burned_at(words, i - 2)):
+        return None
+    if word == "point" and i and words[i - 1] in ("long", "short"):
+        return None
     if (
         word in ("foot", "inch", "hour")
         and i + 2 < len(words)
@@ -161,10 +169,6 @@ def _share_of(words: Sequence[str], i: int) -> Figure | None:
         k = part.end + (_word(words, part.end) == "of")
         if _word(words, k) in ("a", "an") and _word(words, k + 1) in _containers():
             return Figure(i, k + 1, "number", part.value, rule="count.share")
-    if words[i] in _containers() and _word(words, i + 1) == "and" and _word(words, i - 1) not in ("a", "an", "square"):
-        part = numbers.fraction(words, i + 2)
-        if part is not None and part.value < 1 and _word(words, part.end) == "of":
-            return None
     return None
 
 

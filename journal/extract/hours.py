@@ -131,6 +131,6 @@ def _before(ctx: Context, left: int, i: int) -> tuple[str | None, PlaceWord | No
 
 def _without_place(do: str, place: str | None) -> str:
     """The work of a done task less the name of its place ("spire flashing" on the spire)."""
-    if place and do.startswith(f"{place} "):
-        return do[len(place) + 1 :]
+    if place and f" {place} " in f" {do.replace('the ', '')} ":
+        return f" {do.replace('the ', '')} ".replace(f" {place} ", " ").strip()
     return do

@@ -116,7 +116,7 @@ def _after(ctx: Context, slot: Slot, j: int) -> int:
         slot.after, k = dim, dim.j
         wide_at = ctx.line.dimensions.get(k)
         if wide_at is not None and wide_at.name == "base width" and dim.name == "width" and wide_at.adjective:
-            slot.after, k = wide_at, wide_at.j
+            slot.after, k = (wide_at if "gable" in (ctx.place or "") or "gable" in words[:k] else dim), wide_at.j
     k = trailing_marks(ctx.line, slot.figure, k)
     burned = burned_at(words, k + (k < j and words[k] in ("but", "i", "and", "we")) + (k + 1 < j and words[k : k + 2] == ["but", "i"]))
     if burned is not None and burned <= j:

@@ -215,6 +215,8 @@ class _Facts:
             return "have"
         if before[-2:] in (["we", "'ve"], ["i", "'ve"]):
             return "have"
+        if lot.place is not None and lot.what and not self.waiting and not self._measured(figure, lot.j):
+            return "have"
         return "have" if figure.kind == "board feet" else None
 
     def _measured(self, figure: Figure, end: int) -> bool:

@@ -14,6 +14,7 @@ from journal.extract.figures import label_nouns, units
 from journal.extract.sets import words_of
 from journal.extract.stockwords import singulars, species
 from journal.extract.tokens import Token
+from journal.extract.vocabulary import verbs
 from journal.grammar import table
 from journal.records import Doubt, Span
 
@@ -105,6 +106,8 @@ def _number(words: list[str], i: int) -> str | None:
         return said
     if before in ("foot", "feet") and words[i] in ("to", "for") and (following in ("", "wide", "high", "long", "and") and not _is_number(words, i + 1)):
         return said
+    if words[i] == "to" and following in verbs():
+        return None
     if words[i] in ("to", "too", "for", "fore", "won", "ate", "tree") and before in words_of("sound_events") and (
         singulars().get(following) or species().at(words, i + 1) if i + 1 < len(words) else False
     ):
