@@ -18,6 +18,8 @@ State = Literal["open", "cut", "measured"]
 _BOARD = re.compile(r"\b(?:board|sheet|course|piece)s? (\d+|centre|center)\b|\b(centre|center) (?:board|sheet)\b")
 _PARTS = ("below", "above", "lower", "upper")
 _NEAR = Fraction(1, 16)
+# a length further off than this was misheard or is another board's: it is told and changes no piece
+_MISHEARD = Fraction(2)
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,16 +63,16 @@ def as_said(
             told.append(Disagreement(name="cut list", place=place, shown=shown, memos=figure.memos))
             continue
         index = min(matches, key=lambda i: abs(_worked(listed[i], dimension) - figure.value))
+        worked = _worked(pieces[index], dimension)
         if len({listed[i].side for i in matches}) > 1:
             shown = f'{place} {about} (memo {figure.filed.memo}): on the left or on the right? Say: "{about} left …"'
             told.append(Disagreement(name="cut list", place=place, shown=shown, memos=figure.memos))
-        else:
+        elif abs(worked - figure.value) <= _MISHEARD:
             piece = replace(listed[index], state="measured", memos=tuple(sorted({*listed[index].memos, *figure.memos})))
             ticks = int(figure.value * INCH)
             listed[index] = (
                 replace(piece, long_point=ticks) if dimension == "long point" else replace(piece, short_point=ticks)
             )
-        worked = _worked(pieces[index], dimension)
         if abs(worked - figure.value) > _NEAR:
             told.append(_off(place, f"{about} {dimension}", figure.shown, worked, figure.filed.memo, figure, found))
     for index, memo in _done(book, place, listed):

@@ -47,7 +47,7 @@ def window_to_order(book: Book, place: str) -> Iterator[Answer]:
             continue
         for side, size in (("width", opening.width), ("height", opening.height)):
             used = [f for f in opening.figures if f.filed.fact.kind == "measure" and _side(f) == side]
-            name = f"window to order, {side}"
+            name = f"to order, {side}"
             if size is None:
                 say = f"the {opening.name} to order for {place} needs its rough opening {side}. "
                 example = f'Say: "{place} {opening.name} rough opening {side} …"'
@@ -98,4 +98,4 @@ def sash_clearance(book: Book, place: str) -> Iterator[Answer]:
                 continue
             note = f"in all ({float(left):.2f} in.), {show_length(left / 2, to=THIRTY_SECOND)} a side"
             used = [f for f in windows[0].figures if _side(f) == side]
-            yield length(f"sash clearance, {side}", place, left, sash, *used, about=about, to=THIRTY_SECOND, note=note)
+            yield length(f"clearance, {side}", place, left, sash, *used, about=about, to=THIRTY_SECOND, note=note)

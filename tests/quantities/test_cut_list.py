@@ -159,6 +159,16 @@ def test_a_piece_cut_before_the_base_was_measured_again_is_suspect() -> None:
     ]
 
 
+def test_a_length_that_was_misheard_changes_no_piece() -> None:
+    """9/16 for 52 9/16 is told, and the piece stays open at its worked length."""
+    listed = cut_list(book(LAKE, PINE, m("lake gable", "long point", "9/16", "board 3 left")), "lake gable")
+    third = next(piece for piece in listed.pieces if piece.label == "L3")
+    assert (third.state, format_inches(third.long_point)) == ("open", "52 9/16")
+    assert [one.shown for one in listed.disagree] == [
+        'lake gable board 3 left long point 9/16" (memo 3) is 52" short: worked out it is 52 9/16".'
+    ]
+
+
 def test_a_board_that_could_be_left_or_right_is_asked_for() -> None:
     """The two sides are mirrored, so a bare "board 3" is asked for, and marks neither."""
     listed = cut_list(book(LAKE, PINE, m("lake gable", "long point", "52 9/16", "board 3")), "lake gable")

@@ -125,8 +125,8 @@ def test_the_smallest_of_three_readings_orders_the_window() -> None:
     """The unit is the smallest opening less the clearance on both sides: 30 3/8 gives 29 7/8."""
     widths = [m("wall A", "rough opening width", size, "window") for size in ("30 1/2", "30 3/8", "30 7/16")]
     found = answers(book(WALL, [*widths, HIGHER]), "wall A")
-    assert shown(found, "window to order, width", "smallest opening width") == {
-        "window to order, width [window]": '29 7/8"',
+    assert shown(found, "to order, width", "smallest opening width") == {
+        "to order, width [window]": '29 7/8"',
         "smallest opening width [window]": '30 3/8" of 30 1/2", 30 3/8", 30 7/16"',
     }
 
@@ -143,7 +143,7 @@ def test_readings_at_three_spots_are_one_window() -> None:
 def test_the_clearance_is_an_input() -> None:
     """A maker's clearance set for the job changes the unit and is shown beside it."""
     found = answers(book(WALL, WINDOW, settings=(setting("window clearance", "3/8"),)), "wall A")
-    unit = found.value("window to order, width")
+    unit = found.value("to order, width")
     assert unit is not None
     assert (unit.shown, unit.assumed) == ('29 3/4"', ('window clearance 3/8" (set for the job)',))
 
@@ -252,9 +252,7 @@ def test_an_old_sash_against_its_opening() -> None:
         m("lake gable", "rough opening height", "30", "window"),
     ]
     found = answers(book(window, m("lake gable", "width", "610 mm", "old sash")), "lake gable")
-    assert shown(found, "sash clearance, width") == {
-        "sash clearance, width [old sash]": '15/32" in all (0.48 in.), 1/4" a side'
-    }
+    assert shown(found, "clearance, width") == {"clearance, width [old sash]": '15/32" in all (0.48 in.), 1/4" a side'}
     swapped = answers(book(window, m("lake gable", "width", "30", "sash")), "lake gable")
     assert disagree(swapped) == [
         'lake gable: the sash is 30" in width (memo 2), more than the rough opening\'s 24 1/2" (memo 1). '
@@ -291,7 +289,7 @@ def test_a_place_without_relevant_facts_is_silent() -> None:
 def test_json_of_a_value() -> None:
     """Lengths are text in inches with ticks, other values numbers with a unit."""
     found = answers(book(WALL, DOOR), "wall A")
-    area, unit = found.value("net wall area"), answers(book(WALL, WINDOW), "wall A").value("window to order, width")
+    area, unit = found.value("net wall area"), answers(book(WALL, WINDOW), "wall A").value("to order, width")
     assert area is not None
     assert unit is not None
     assert to_json(area) == {
@@ -300,7 +298,7 @@ def test_json_of_a_value() -> None:
         "doubts": [], "was": [],
     }  # fmt: skip
     assert to_json(unit) | {"caution": ""} == {
-        "name": "window to order, width", "place": "wall A", "about": "window", "value": "30", "unit": "in",
+        "name": "to order, width", "place": "wall A", "about": "window", "value": "30", "unit": "in",
         "shown": '30"', "memos": [2],
         "assumed": ['window clearance 1/4" (a side; 1/2 in. in all is usual, as read at lyndaleglass.com; '
                     "the maker's sheet governs)"],
