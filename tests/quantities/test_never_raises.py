@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from journal.quantities.assumptions import ASSUMPTIONS
-from journal.quantities.base import Book, Disagreement, Missing, Value, answers, quantities, root, to_json
+from journal.quantities.base import Book, Disagreement, Missing, Value, answers, concerned, quantities, root, to_json
 from journal.quantities.cuts import cut_list
 from journal.records import DIMENSIONS, Aside, Doubt, Fact, Measure, Slope, Span, Stock, Task
 
@@ -125,3 +125,14 @@ def test_an_assumption_reads_back_what_it_writes(name: str, amount: Fraction) ->
     else:
         with pytest.raises(ValueError, match=f"^'{re.escape(written)}' will not do for {name}: "):
             known.parse(written)
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.lists(st.lists(st.one_of(measures, slopes), min_size=1, max_size=5), max_size=8))
+def test_the_places_concerned_are_all_that_a_place_reads(said: list[list[Fact]]) -> None:
+    """What is worked out of measures and slopes is the same whether the whole job is loaded or only the places concerned."""
+    whole = book(*said)
+    for place in whole.places:
+        wanted = concerned(place, whole.places)
+        part = Book(tuple(f for f in whole.facts if f.fact.place in wanted or f.fact.place is None), whole.as_of)
+        assert answers(part, place) == answers(whole, place)
