@@ -324,7 +324,7 @@ def _narrowed(
         of_fact.append("f.kind = :kind")
         given["kind"] = kind
     if len(of_fact) > 1:
-        where.append(f"EXISTS (SELECT 1 FROM facts f WHERE f.memo = m.uuid AND {' AND '.join(of_fact)})")
+        where.append(f"m.uuid IN (SELECT f.memo FROM facts f WHERE {' AND '.join(of_fact)})")
     for name, sign, day in (("since", ">=", since), ("until", "<=", until)):
         if day is not None:
             where.append(f"m.said_day {sign} :{name}")
