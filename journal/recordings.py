@@ -42,6 +42,8 @@ def sound_hash(path: Path) -> str:
 
 def keep_sound(path: Path, job: Path, name_hash: str) -> str:
     """The name below the job folder of a copy of the sound, which is on disk, whole, when this returns."""
+    if path.absolute().parent == (job / FOLDER).absolute():  # the microphone writes there itself
+        return f"{FOLDER}/{path.name}"
     inside = f"{FOLDER}/{name_hash[:16]}{path.suffix.lower()}"
     target = job / inside
     if target.is_file():

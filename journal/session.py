@@ -8,7 +8,7 @@ from __future__ import annotations
 import difflib
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -23,7 +23,7 @@ from journal.quantities.assumptions import ASSUMPTIONS, Setting
 from journal.quantities.base import Answers, answers, concerned, listed
 from journal.quantities.book import Book
 from journal.recordings import keep_sound, sound_hash
-from journal.records import Extraction, Fact, Filed, Memo, Stock
+from journal.records import Extraction, Fact, Filed, Heard, Memo, MemoSource, Stock
 from journal.store import Store
 
 if TYPE_CHECKING:
@@ -91,12 +91,19 @@ class Session:
         return file_memo(self.store, self._known(), Words(words), said_at, "typed")
 
     def take_sound(
-        self, path: Path, engine: Callable[[], Recogniser], *, said_at: datetime | None = None
+        self,
+        path: Path,
+        engine: Callable[[], Recogniser],
+        *,
+        said_at: datetime | None = None,
+        source: MemoSource = "recording",
     ) -> TakenSound:
         """A recording, copied into the job, then heard and filed; `engine` is asked for once there is something to hear.
 
-        SoundError where it holds no sound or no speech; a sound without speech stays on file and may be taken again.
+        A long one is cut at its pauses into memos. SoundError where it holds no sound or no speech; a sound without speech
+        stays on file and may be taken again.
         """
+        from journal.speech.pauses import memos_in
         from journal.speech.said_time import said_time
         from journal.speech.sound import load_sound
 
@@ -110,15 +117,22 @@ class Session:
         sound = load_sound(path)
         inside = keep_sound(path, self.folder, name_hash)
         self.store.add_recording(Recording(name_hash, inside, path.name, sound.seconds, sound.note))
-        heard = engine().listen(sound, self.vocabulary())
-        if not heard.text:
+        recogniser, vocabulary = engine(), self.vocabulary()
+        heard = [(start, recogniser.listen(memo, vocabulary)) for start, memo in memos_in(sound)]
+        spoken = [(start, one) for start, one in heard if one.text]
+        if not spoken:
             raise SoundError(
                 f"{path.name}: no speech was heard in it",
                 hint=f"The sound is kept as {inside}. Say it again nearer to the microphone, or type it: --say '…'",
             )
-        words = Words(heard.text, heard.words, heard.readings, heard.doubts, heard.engine, heard.engine_version)
-        taken = file_memo(self.store, self._known(), words, moment, "recording", recording=name_hash)
-        return TakenSound(path, (taken,), moment, because, sound.note)
+        memos = []
+        with self.store.writing():  # all memos of a recording or none, so that it can be taken again
+            for start, one in spoken:
+                at = moment + timedelta(seconds=int(start))
+                memos.append(
+                    file_memo(self.store, self._known(), _heard_words(one, start), at, source, recording=name_hash)
+                )
+        return TakenSound(path, tuple(memos), moment, because, sound.note)
 
     def taken(self, memo: Memo, *, as_of: datetime | None = None) -> Taken:
         """A memo with all that stands of it."""
@@ -344,6 +358,19 @@ class Session:
     def day_of(self, day: date, *, as_of: datetime | None = None) -> list[Taken]:
         """The memos of a local day with what stands of them."""
         return [self.taken(memo, as_of=as_of) for memo in self.store.memos_of_day(day, as_of=as_of)]
+
+
+def _heard_words(heard: Heard, start: float) -> Words:
+    """What an engine heard, its word times counted from the start of the recording."""
+    words = heard.words
+    if start:
+        words = tuple(
+            replace(word, start=word.start + start, end=word.end + start)
+            if word.start is not None and word.end is not None
+            else word
+            for word in words
+        )
+    return Words(heard.text, words, heard.readings, heard.doubts, heard.engine, heard.engine_version)
 
 
 def with_fact(book: Book, uuid: str, fact: Fact) -> Book:

@@ -289,3 +289,48 @@ def test_facts_survive_json(session: Session) -> None:
     for filed in taken.facts:
         assert fact_from_json(json.loads(json.dumps(fact_to_json(filed.fact)))) == filed.fact
     assert isinstance(taken.facts[0].fact, Measure)
+
+
+def test_a_long_recording_is_cut_at_its_pauses(session: Session, tmp_path: Path) -> None:
+    """Two memos said into one long recording are filed as two, the second by when it was said."""
+    import numpy as np
+
+    from journal.speech.base import SAMPLE_RATE
+    from journal.speech.sound import load_sound, save_sound
+
+    parts = [load_sound(path).samples for path in sorted(SAMPLES.glob("*.flac"))[1:3]]
+    pause = np.zeros(9 * SAMPLE_RATE, np.float32)
+    path = tmp_path / "2026-07-13_0740.flac"
+    save_sound(Sound(np.concatenate([parts[0], pause, parts[1], pause])), path)
+
+    class Counting:
+        name, version = "counting", "1"
+        heard = 0
+
+        def listen(self, sound: Sound, vocabulary: Vocabulary = Vocabulary()) -> Heard:  # noqa: B008
+            self.heard += 1
+            return Heard(f"wall a height ninety {('one', 'two', 'three')[self.heard - 1]}")
+
+    taken = session.take_sound(path, Counting)
+    assert [memo.memo.text for memo in taken.memos] == ["wall a height ninety one", "wall a height ninety two"]
+    apart = taken.memos[1].memo.said_at - taken.memos[0].memo.said_at
+    assert len(parts[0]) / SAMPLE_RATE < apart.total_seconds() < len(parts[0]) / SAMPLE_RATE + 10
+
+
+def test_no_microphone_is_said(job: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Without a device `journal take` says so in one message with the next step, and exits 1."""
+    import miniaudio
+    from click.testing import CliRunner
+
+    from journal.cli import main
+
+    def absent(**_: object) -> None:
+        raise miniaudio.MiniaudioError("no device")
+
+    monkeypatch.setattr(miniaudio, "CaptureDevice", absent)
+    result = CliRunner().invoke(main, ["--job", str(job), "take"])
+    assert (result.exit_code, result.stdout) == (1, "")
+    assert result.stderr == (
+        "no microphone was found\n"
+        "Plug one in, or take recordings from a phone: journal take FILE. Or type: journal take --say '…'\n"
+    )

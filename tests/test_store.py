@@ -98,13 +98,13 @@ def test_what_stood_at_a_moment_still_stands_for_it(job: Path) -> None:
 
 
 def test_facts_of_a_place_hold_what_belongs_to_it(job: Path) -> None:
-    """ "wall A" finds "wall A top log" but not "wall AB"; exact places bring along what has none."""
+    """ "wall A" finds "wall A top log" but not "wall AB"; exact places bring nothing along."""
     places = ["wall A", "wall A top log", "wall AB", None]
     with Store.open(job) as store:
         for place in places:
             file(store, "words", Measure(place=place, dimension="height", ticks=INCH))
         assert [filed.fact.place for filed in store.facts(place="wall A")] == ["wall A", "wall A top log"]
-        assert [filed.fact.place for filed in store.facts(places={"wall AB"})] == ["wall AB", None]
+        assert [filed.fact.place for filed in store.facts(places={"wall AB"})] == ["wall AB"]
         assert store.places() == ["wall A", "wall A top log", "wall AB"]
 
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-from journal.speech.base import SAMPLE_RATE
+from journal.speech.base import SAMPLE_RATE, Sound
 
 CHUNK = 512
 """Samples that the detector takes at a time: 32 ms."""
@@ -82,3 +83,23 @@ def _quietest(samples: NDArray[np.float32]) -> int:
     window = 15
     smooth = np.convolve(power, np.ones(window) / window, mode="valid")
     return (int(np.argmin(smooth)) + window // 2) * _FRAME
+
+
+LONG_SECONDS = 20.0
+"""A sound shorter than this is one memo, whatever pauses are in it."""
+MEMO_PAUSE_SECONDS = 1.2
+
+
+def memos_in(sound: Sound) -> list[tuple[float, Sound]]:
+    """The memos of a sound, each with the second that it begins at: a long one is cut where speech pauses.
+
+    A sound in which no speech is found stays whole: the engine has the last word.
+    """
+    if sound.seconds < LONG_SECONDS:
+        return [(0.0, sound)]
+    margin = int(0.3 * SAMPLE_RATE)
+    parts = []
+    for first, last in speech_stretches(sound.samples, pause_seconds=MEMO_PAUSE_SECONDS):
+        begin = max(first - margin, 0)
+        parts.append((begin / SAMPLE_RATE, replace(sound, samples=sound.samples[begin : last + margin])))
+    return parts or [(0.0, sound)]
