@@ -388,6 +388,8 @@ class _Finder:
             if self.line.figure_over(k - 1) is not None or k - 1 in self.dated:
                 break
             k -= 1
+            if words[k] in ("the", "all", "every", "both") and k and words[k - 1] not in words_of("prepositions") | {"all", "both", "of"}:
+                break
         if k == i or k > 0 and words[k - 1] in words_of("condition_words") - {"hours"}:
             return None
         return k

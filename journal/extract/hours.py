@@ -57,7 +57,12 @@ def _after(ctx: Context, k: int, right: int) -> tuple[list[int], PlaceWord | Non
             break
         if words[k] in words_of("hours_break") or words[k] == "and" and not _joins_work(ctx, k, right):
             break
-        if words[k] in ("the", "my", "our") and place is not None:
+        if words[k] in ("the", "my", "our") and (place is not None or k + 1 in line.places):
+            if place is not None:
+                break
+            k += 1
+            continue
+        if kept and words[k] in ("i", "we") or words[k] in ("i'm", "i've"):
             break
         kept.append(k)
         k += 1

@@ -22,7 +22,7 @@ from journal.extract.sets import words_of
 from journal.extract.slopes import slope
 from journal.extract.stock import Going, add_lot, length_after, lot_event, read_lot, species_for_all
 from journal.extract.stockwords import event_at
-from journal.extract.tasks import task
+from journal.extract.tasks import done_stock, task
 from journal.extract.things import thing
 from journal.extract.vocabulary import thing_words
 from journal.records import Cost, Reading, Stock, StockEvent
@@ -37,6 +37,7 @@ def read(ctx: Context) -> None:
             going = Going()
         else:
             _Facts(ctx, clause, going).read()
+            done_stock(ctx, clause)
 
 
 class _Facts:
@@ -106,6 +107,8 @@ class _Facts:
     def _figure(self, figure: Figure) -> int:
         """Hands a figure to its owner; the index to go on at."""
         owner, event = self._owner(figure)
+        if owner == "measure" and figure.kind == "section" and self._names(figure):
+            return max(figure.j, figure.i + 1)
         if owner == "measure":
             self.waiting.extend(_as_lengths(figure))
             return max(figure.j, figure.i + 1)
@@ -150,12 +153,19 @@ class _Facts:
             return "cost", None
         if kind in ("number", "length") and figure.unit == "" and self._is_reading(figure, before):
             return "reading", None
+        if kind in ("number", "length") and figure.unit == "" and self._is_day_hours(figure, before):
+            return "hours", None
         event = self._stock_event(figure)
         if event is not None:
             return "stock", event or None
         if figure.unit == "" and kind != "section" and self._is_cost(figure, before):
             return "cost", None
         return "measure", None
+
+    def _names(self, figure: Figure) -> bool:
+        """Whether a section is part of a thing's name: "one by eight pine", "the two by six plate"."""
+        following = self.words[figure.j] if figure.j < self.clause.j else ""
+        return following in thing_words() or following != "" and stockwords.species().at(self.words, figure.j) is not None
 
     def _is_reading(self, figure: Figure, before: list[str]) -> bool:
         """Whether a bare number is read off a meter: after "humidity", or going on a list of per cents or degrees."""
@@ -169,6 +179,14 @@ class _Facts:
         dims = any(self.position <= i <= figure.j for i in self.ctx.line.dimensions)
         following = self.words[figure.j] if figure.j < len(self.words) else ""
         return not dims and following != "by" and following not in stockwords.singulars() and not self.in_stock
+
+    def _is_day_hours(self, figure: Figure, before: list[str]) -> bool:
+        """"Friday was six and a half", "yesterday on the lake gable was five": a day, "was" and a small figure."""
+        if not before or before[-1] not in ("was", "were", "'s", "be") or figure.value > 16 or self.ctx.facts or self.waiting:
+            return False
+        start = self.clause.i
+        dated = any(d.weekday and start <= d.i < figure.i for d in self.ctx.dues) or "yesterday" in self.words[start : figure.i]
+        return dated and not any(start <= i < figure.i for i in self.ctx.line.dimensions)
 
     def _is_cost(self, figure: Figure, before: list[str]) -> bool:
         cues = words_of("cost_cues")

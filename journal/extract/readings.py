@@ -7,6 +7,7 @@ from typing import Literal
 from journal.extract.sets import words_of
 from journal.extract.context import Context
 from journal.extract.line import Figure
+from journal.extract.tasks import named_last
 from journal.extract.things import about, last_place, thing
 from journal.grammar import table
 from journal.records import Quantity, Reading
@@ -28,7 +29,7 @@ def reading(ctx: Context, figure: Figure, left: int, right: int) -> int:
     k = end
     while k < min(right, end + 3) and words[k] in ("relative", "of", "in"):
         k += 1
-    if k < right and words[k] in names and names[words[k]] != "temperature" and not _leads_next(ctx, k, right):
+    if figure.kind == "percent" and k < len(words) and k < right and words[k] in names and names[words[k]] != "temperature" and not _leads_next(ctx, k):
         said = [names[words[k]]]
         end = k + 1 + (k + 1 < right and words[k + 1] == "content")
     quantity: Quantity
@@ -56,6 +57,8 @@ def reading(ctx: Context, figure: Figure, left: int, right: int) -> int:
     if place is not None:
         ctx.place, ctx.thing = place.name, None
     words_about = late or named
+    if not words_about and quantity == "moisture" and not ctx.thing and {"they", "it", "those"} & set(words[left : figure.i]):
+        words_about = [w for w in (named_last(ctx) or "").split() if w != "the"]
     if words_about:
         ctx.thing = about(ctx, words_about)
     subject = ctx.thing if words_about or quantity == "moisture" else None
@@ -69,9 +72,9 @@ def reading(ctx: Context, figure: Figure, left: int, right: int) -> int:
     return end
 
 
-def _leads_next(ctx: Context, k: int, right: int) -> bool:
+def _leads_next(ctx: Context, k: int) -> bool:
     """Whether a quantity's name leads in the next figure ("nine degrees humidity sixty two percent")."""
-    following = min((i for i in ctx.line.figures if k < i < right), default=None)
+    following = min((i for i in ctx.line.figures if k < i), default=None)
     if following is None:
         return False
     return all(word in ("is", "'s", "at", "of", "reads", "about", "level", "content", "around") for word in ctx.line.words[k + 1 : following])

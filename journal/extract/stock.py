@@ -45,6 +45,7 @@ class Going:
     section: str | None = None
     species: str | None = None
     name: list[str] = field(default_factory=list)
+    place: str | None = None
 
 
 def read_lot(ctx: Context, k: int, right: int) -> Lot | None:
@@ -271,6 +272,8 @@ def add_lot(ctx: Context, lot: Lot, going: Going, event: StockEvent) -> None:
     if not lot.named() and what is None:
         what, lot.section, lot.species = going.what, going.section, going.species
     going.what, going.section, going.species, going.event = what, lot.section, lot.species, event
+    going.place = lot.place = lot.place or going.place
+    ctx.place = lot.place or ctx.place
     ctx.facts.append(
         Stock(
             event=event, count=float(lot.count) if lot.count is not None else None, what=what, section=lot.section,

@@ -11,7 +11,7 @@ from journal.extract.line import joined
 from journal.extract.phrases import Phrases
 from journal.extract.vocabulary import ing_forms, past_forms
 from journal.grammar import table
-from journal.records import Task, TaskStatus
+from journal.records import Doubt, Span, Task, TaskStatus
 
 _STATUS: dict[str, TaskStatus] = {"open": "open", "bare": "open", "needs": "open", "waiting": "waiting"}
 
@@ -61,9 +61,20 @@ def task(ctx: Context, clause: Clause) -> None:
         )
     )  # fmt: skip
     if due is not None and due.doubtful:
-        from journal.records import Doubt
-
         ctx.doubts.append(Doubt("date", due.doubtful, ctx.span(due.i, due.j)))
+
+
+def done_stock(ctx: Context, clause: Clause) -> None:
+    """"Picked up eight tubes of sealant so that's done" is a task done as well as material."""
+    words = ctx.line.words
+    that = next((k for k in range(clause.i, clause.j) if that_is_done_at(words, k)), None)
+    if clause.opener != "stock" or that is None:
+        return
+    verb = past_forms().get(words[clause.verb])
+    text = [words[k] for k in range(clause.verb + 1, that)]
+    if verb and text:
+        place = ctx.place_between(clause.i, clause.j)
+        ctx.facts.append(Task(place=place, do=joined([verb, *text]), status="done", evidence=ctx.span(clause.i, that), rule="task.done_stock"))
 
 
 def _if_we_can(words: list[str], k: int) -> bool:
@@ -160,7 +171,7 @@ def named_last(ctx: Context) -> str | None:
             if rest:
                 ctx.thing = joined([w for w in rest if w not in ("the", "a")])
                 return joined(rest)
-        name = getattr(fact, "about", None) or getattr(fact, "what", None)
+        name = getattr(fact, "about", None) or (getattr(fact, "what", None) and _material(ctx, fact.evidence))
         if name:
             return f"the {name}"
         if fact.kind == "task":
@@ -168,6 +179,22 @@ def named_last(ctx: Context) -> str | None:
             if rest:
                 return joined(rest)
     return None
+
+
+def _material(ctx: Context, evidence: Span) -> str | None:
+    """The words of a lot that name it as said: "pine boards"."""
+    k = next((n for n, token in enumerate(ctx.line.tokens) if token.start >= evidence.start), None)
+    if k is None:
+        return None
+    kept = []
+    while k < len(ctx.line.tokens) and ctx.line.tokens[k].end <= evidence.end:
+        word = ctx.line.words[k]
+        if word in ("in", "on", "at", "for", "to", "from"):
+            break
+        if ctx.line.figure_over(k) is None and word not in ("more", "the", "of", "long"):
+            kept.append(word)
+        k += 1
+    return joined(kept) or None
 
 
 def _needed(ctx: Context, clause: Clause, end: int) -> tuple[str, str | None]:

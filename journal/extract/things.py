@@ -54,7 +54,7 @@ def thing(ctx: Context, i: int, j: int) -> tuple[list[str], PlaceWord | None]:
             continue
         if k in line.figures:
             figure = line.figures[k]
-            if figure.kind == "section" and figure.second is None and figure.section and k not in ctx.used:
+            if figure.kind == "section" and figure.section and k not in ctx.used:
                 named.append(figure.section)
             k = figure.j
             continue
