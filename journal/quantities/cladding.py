@@ -22,6 +22,7 @@ from journal.quantities.base import (
     quantity,
     show_length,
 )
+from journal.quantities.book import once
 from journal.quantities.cautions import DUST, FINISH
 from journal.quantities.coverage import (
     board_foot_factor,
@@ -64,6 +65,7 @@ _FINISHES = re.compile(r"\b(stain|oil|varnish|paint|finish|sealer|primer)\b")
 _ABRASIVES = re.compile(r"\b(brush|disc|disk|belt|pad|wheel|sandpaper|flap)\b")
 
 
+@once
 def net_area(book: Book, place: str) -> Value | None:
     """The net area of a wall or gable in ft², None where it is not known."""
     work, name = (gable_area, "net gable area") if is_gable(book, place) else (net_wall_area, "net wall area")

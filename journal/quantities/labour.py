@@ -12,6 +12,7 @@ from datetime import date, datetime
 from fractions import Fraction
 
 from journal.quantities.base import Answer, Book, Disagreement, Source, assumption, exact, memo_names, number, quantity
+from journal.quantities.book import once
 from journal.records import Cost, Filed, Hours
 
 assumption("hourly rate", "rate", None, "said: my time is … an hour", low="0", high="1000", per=" an hour")
@@ -65,6 +66,11 @@ def rates(book: Book) -> tuple[Rate, ...]:
 
 def worked(book: Book) -> tuple[Worked, ...]:
     """Every hour said, oldest first, each at the rate said nearest before it, else the first one said after."""
+    return _worked(book, "")
+
+
+@once
+def _worked(book: Book, _: str) -> tuple[Worked, ...]:
     said = rates(book)
     default = _set_rate(book)
     found = []

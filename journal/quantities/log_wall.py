@@ -27,6 +27,7 @@ from journal.quantities.base import (
     quantity,
     show_length,
 )
+from journal.quantities.book import once
 from journal.quantities.cautions import SETTLING
 from journal.quantities.openings import openings
 from journal.quantities.sealing import (
@@ -72,6 +73,7 @@ class LogWall:
         return sum(values, Fraction(0)) / len(values) if values else None
 
 
+@once
 def log_wall(book: Book, place: str) -> LogWall | None:
     """The log wall at a place; None where nothing said of it is of logs."""
     gaps = {

@@ -12,7 +12,6 @@ from datetime import timedelta
 from fractions import Fraction
 from math import floor
 from typing import Literal, NamedTuple
-from weakref import WeakKeyDictionary
 
 from journal.lengths import FOOT
 from journal.quantities.base import (
@@ -27,6 +26,7 @@ from journal.quantities.base import (
     number,
     quantity,
 )
+from journal.quantities.book import once
 from journal.quantities.labour import Worked, basis_of, is_own_rate, worked
 from journal.quantities.lots import Name, head, singular
 from journal.quantities.stock import Lot, Movement, ledger
@@ -82,14 +82,9 @@ class Accounts:
         return paid + sum((_dollars(total) for total in self.totals), Fraction(0))
 
 
-_ACCOUNTS: WeakKeyDictionary[Book, Accounts] = WeakKeyDictionary()
-
-
 def accounts(book: Book) -> Accounts:
     """The money of a job, worked out once for a book."""
-    if book not in _ACCOUNTS:
-        _ACCOUNTS[book] = _accounts(book)
-    return _ACCOUNTS[book]
+    return _accounts(book, "")
 
 
 def quantity_for(per: str, name: Name, amount: Fraction, feet_each: Fraction | None) -> Fraction | None:
@@ -129,7 +124,8 @@ def covered_cost(
 # ---- the accounts ----------------------------------------------------------------------------------------------------
 
 
-def _accounts(book: Book) -> Accounts:
+@once
+def _accounts(book: Book, _: str) -> Accounts:
     found = Accounts()
     stock = ledger(book)
     costs = [filed for filed in book.all_of(Cost) if not is_own_rate(filed.fact) and _valid(filed)]

@@ -19,6 +19,7 @@ from journal.quantities.base import (
     quantity,
     show_length,
 )
+from journal.quantities.book import once
 from journal.quantities.cut_pieces import CutPiece
 from journal.quantities.cuts import CutList, cut_list
 from journal.quantities.cutting_plan import Cut, CuttingPlan
@@ -79,9 +80,10 @@ class PlacePlan:
         }
 
 
-def plan_of(book: Book, place: str, listed: CutList | None = None) -> PlacePlan:
+@once
+def plan_of(book: Book, place: str) -> PlacePlan:
     """The cutting plan of a place's open pieces from the lots that fit its boards."""
-    listed = listed if listed is not None else cut_list(book, place)
+    listed = cut_list(book, place)
     if not listed.open:
         return PlacePlan(listed)
     lots = _lots(book, listed)

@@ -10,10 +10,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import datetime
 from fractions import Fraction
-from weakref import WeakKeyDictionary
 
 from journal.lengths import INCH, format_length
 from journal.quantities.base import Book, assumption, day, exact, memo_names
+from journal.quantities.book import once
 from journal.quantities.lots import Name, either, fits, merged, name_of, narrows
 from journal.quantities.lumber import board_feet
 from journal.quantities.packing import best_fit_decreasing
@@ -138,14 +138,14 @@ class Ledger:
         return tuple(lot for lot in self.lots if fits(lot.name, name))
 
 
-_LEDGERS: WeakKeyDictionary[Book, Ledger] = WeakKeyDictionary()
-
-
 def ledger(book: Book) -> Ledger:
     """The lots of a job, worked out once for a book."""
-    if book not in _LEDGERS:
-        _LEDGERS[book] = _Booking(book).ledger()
-    return _LEDGERS[book]
+    return _ledger(book, "")
+
+
+@once
+def _ledger(book: Book, _: str) -> Ledger:
+    return _Booking(book).ledger()
 
 
 def stock_balance(book: Book) -> list[dict[str, object]]:
@@ -238,6 +238,9 @@ class _Booking:
         event = filed.fact.event
         if event not in _CHANGES:
             there = lot.balance if lot.started or lot.used else Fraction(0)
+            if amount is not None and amount < 0:
+                lot.notes.append(f"memo {filed.memo}: {event}, {filed.fact.count:g} is no count. Say how many")
+                amount = None
             lot.movements.append(Movement(filed, amount, there=there))
             return
         if amount is None or amount < 0:
