@@ -163,7 +163,7 @@ class Lookups:
     def lots_and_prices(self, words: Iterable[str], *, as_of: datetime | None = None) -> list[Filed[Fact]]:
         """Stock and costs that one of these words names, wherever they were said; hourly rates; face widths of no place.
 
-        Of the stock that none of the words names, the newest 200 facts of no place, so that what a job is sheathed or
+        Of the stock that none of the words names, the newest 60 facts of no place, so that what a job is sheathed or
         finished with is known however long the job has run.
         """
         given = {"as_of": _moment(as_of), "struck": 0, "words": json.dumps(sorted(words))}
@@ -175,7 +175,7 @@ class Lookups:
             OR f.kind = 'measure' AND f.place IS NULL AND f.dimension = 'width'
             OR f.uuid IN (SELECT n.uuid FROM facts n JOIN memos m ON m.uuid = n.memo
                 WHERE n.kind = 'stock' AND n.place IS NULL AND n.known_utc <= :as_of
-                ORDER BY n.known_utc DESC LIMIT 200)
+                ORDER BY n.known_utc DESC LIMIT 60)
             ) AND f.kind IN ('stock', 'cost', 'measure') ORDER BY m.said_utc, m.number, f.number"""
         return self._with_history([fact_row(row) for row in self._db.query(query, given)])
 
