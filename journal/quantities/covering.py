@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from fractions import Fraction
 from typing import cast
 
@@ -24,8 +25,12 @@ _SECTION = re.compile(r"^\d+(?:/\d+)?x\d+(?:/\d+)?$")
 _COVERING = frozenset(
     {"board", "boards", "siding", "cladding", "sheet", "foam", "plank", "planking", "batten", "face", "cover", "covers"}
 )
+_SHEETS = frozenset({"sheet", "sheets", "foam", "panel", "panels", "plywood", "sheathing"})
 
 assumption("face width", "in", None, "measured, not nominal: a 1x8 exposes 6 3/4 to 7 by maker", low="1/2", high="60")
+assumption(
+    "sheet limit", "in", None, "the longest piece the sheets or boards give; none until said", low="12", high="480"
+)
 assumption(
     "trim gap", "in", "0", "boards go to the rough opening until a gap for trim or flashing is said", low="0", high="6"
 )
@@ -33,15 +38,12 @@ assumption(
 
 def face_of(book: Book, place: str) -> Figure | Taken | Missing | Disagreement:
     """The face that one board shows: said at the place, set, or said once of the boards that were used there."""
-    here = {about: f for about, f in book.of_dimension(place, "width").items() if about and _is_covering(about)}
+    here, taken = _faces(book, place), book.assume("face width", place)
+    if taken.amount is not None and (not here or taken.origin == f"set for {place}"):
+        return taken
     if len(here) == 1:
         return next(iter(here.values()))
-    taken = book.assume("face width", place)
-    if taken.amount is not None:
-        return taken
-    general = here or {
-        about: f for about, f in book.of_dimension(None, "width").items() if about and _is_covering(about)
-    }
+    general = here or _faces(book, None)
     if not general:
         say = f'{place} cut list needs the face width of its boards. Say: "the {place} boards cover … wide"'
         return Missing(name="cut list", place=place, about="face width", say=say)
@@ -61,6 +63,28 @@ def face_of(book: Book, place: str) -> Figure | Taken | Missing | Disagreement:
     memos = tuple(sorted({memo for about in best for memo in general[about].memos}))
     shown = f'which boards go on {place}: {said}? Say: "the {place} boards cover … wide"'
     return Disagreement(name="cut list", place=place, shown=shown, memos=memos)
+
+
+def limit_of(book: Book, place: str, face: Figure | Taken) -> Figure | Taken:
+    """The longest piece that the sheets give: set, else the length said of the sheets whose face was said."""
+    taken = book.assume("sheet limit", place)
+    about = face.filed.fact.about if isinstance(face, Figure) else None
+    if taken.amount is not None or about is None or not (_SHEETS & set(about.split())):
+        return taken
+    for where in (place, None):
+        for dimension in ("length", "height", "size"):
+            if (figure := book.newest(where, about, dimension)) is not None and figure.value > 0:
+                return replace(figure, value=max(figure.repeats or (figure.value,)))
+    return taken
+
+
+def _faces(book: Book, place: str | None) -> dict[str, Figure]:
+    """The face widths said of boards and sheets at a place or of none; of a size said as a pair it is the smaller."""
+    widths = {about: f for about, f in book.of_dimension(place, "width").items() if about and _is_covering(about)}
+    for about, figure in book.of_dimension(place, "size").items():
+        if about and _SHEETS & set(about.split()) and len(figure.repeats) == 2:
+            widths.setdefault(about, replace(figure, value=min(figure.repeats)))
+    return widths
 
 
 def _is_covering(about: str) -> bool:

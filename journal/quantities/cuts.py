@@ -17,6 +17,7 @@ from journal.quantities.base import (
     Basis,
     Book,
     Disagreement,
+    Figure,
     Missing,
     assumption,
     number,
@@ -24,7 +25,7 @@ from journal.quantities.base import (
     show_length,
 )
 from journal.quantities.book import once
-from journal.quantities.covering import face_of, holes_of
+from journal.quantities.covering import face_of, holes_of, limit_of
 from journal.quantities.cut_pieces import CutPiece, as_said
 from journal.quantities.gable import Gable, gable, is_gable
 from journal.quantities.layout import Course, Notch, Piece, Start, horizontal, vertical
@@ -35,9 +36,6 @@ assumption("board start", "choice", "centred", "a board on the centre line until
 assumption("boards run", "choice", "vertical", "boards stand upright until said", choices=("vertical", "horizontal"))
 assumption("seen from", "choice", "outside", "left and right are as seen from outside until set for the job",
            choices=("outside", "inside"))  # fmt: skip
-assumption(
-    "sheet limit", "in", None, "the longest piece the sheets or boards give; none until said", low="12", high="480"
-)
 assumption("least splice", "in", "12", "shortest top piece of a spliced board (common practice)", low="1", high="48")
 assumption(
     "splice stagger", "in", "12", "splices of neighbours are set off by this (common practice)", low="0", high="48"
@@ -95,7 +93,9 @@ def cut_list(book: Book, place: str) -> CutList:
     basis += [one for o in found.openings.known for one in (*o.figures, o.sill, o.centre_figure) if one is not None]
     if holes:
         basis.append(trim)
-    limit, least, stagger = (book.assume(name, place) for name in ("sheet limit", "least splice", "splice stagger"))
+    limit = limit_of(book, place, face)
+    least, stagger = book.assume("least splice", place), book.assume("splice stagger", place)
+    spliced = isinstance(limit, Figure) or limit.amount is not None
     pieces: tuple[CutPiece, ...]
     if run.word == "horizontal":
         basis.append(run)
@@ -103,7 +103,7 @@ def cut_list(book: Book, place: str) -> CutList:
         pieces = tuple(_of_course(c, exposure, _memos(basis)) for c in horizontal(found.profile, exposure, holes=holes))
     else:
         basis += [start, book.assume("seen from", place)]
-        if limit.amount is not None:
+        if spliced:
             basis += [limit, least, stagger]
         laid = vertical(
             found.profile,
@@ -111,7 +111,7 @@ def cut_list(book: Book, place: str) -> CutList:
             gap=gap.value,
             start=cast(Start, start.word),
             holes=holes,
-            limit=limit.value if limit.amount is not None else None,
+            limit=limit.value if spliced else None,
             least=least.value,
             stagger=stagger.value,
         )

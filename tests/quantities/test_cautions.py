@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import json
+from pathlib import Path
+
 import pytest
 
 from journal.quantities.cautions import (
@@ -10,12 +13,11 @@ from journal.quantities.cautions import (
     FINISH,
     HEIGHTS,
     LEAD,
-    REFUSALS,
     STRUCTURE,
     WEIGHT,
-    refusal,
     task_cautions,
 )
+from journal.refusals import REFUSALS, refusal, refusal_of_memo
 
 REFUSED_QUESTIONS = """
 what size header over the lake wall window
@@ -113,6 +115,29 @@ def test_a_question_about_strength_gets_a_sentence_and_no_number(question: str) 
 def test_a_question_that_the_journal_can_answer_is_not_refused(question: str) -> None:
     """The ten questions and look-ups of a figure on file go through."""
     assert refusal(question) is None
+
+
+@pytest.mark.parametrize(
+    ("memo", "asks"),
+    [
+        ("so is a two by six enough to carry the porch roof", True),
+        ("what size header over the lake wall window", True),
+        ("ask the engineer if the ridge beam is strong enough", False),
+        ("the beam is up on the blocks and it's safe for the night", False),
+        ("cut the header for the lake wall window sixty two and a half", False),
+        ("the crack in the sill log is bad need to look at it", False),
+    ],
+)
+def test_a_memo_that_asks_is_told_apart_from_one_that_tells(memo: str, asks: bool) -> None:
+    """Only a memo that opens as a question is refused; what it tells is taken down."""
+    assert (refusal_of_memo(memo) is not None) is asks
+
+
+def test_no_memo_of_the_demo_is_refused() -> None:
+    """A fortnight of memos holds no question of that kind."""
+    demo = Path(__file__).parents[1] / "memos" / "demo_memos.jsonl"
+    texts = [json.loads(line)["text"] for line in demo.read_text(encoding="utf-8").splitlines()]
+    assert [text for text in texts if refusal(text)] == []
 
 
 @pytest.mark.parametrize(

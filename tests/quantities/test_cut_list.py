@@ -91,6 +91,22 @@ def test_sheets_at_an_odd_pitch() -> None:
     assert found == left | {name.replace("L", "R"): row for name, row in left.items()}
 
 
+def test_the_size_of_a_sheet_is_its_face_and_its_limit() -> None:
+    """Sheets said as 24 by 96 are laid 24 wide and spliced at 96."""
+    odd = [m("foam gable", "base width", "336"), m("foam gable", "rise", "121")]
+    size = [m("foam gable", "size", "24", "foam sheet"), m("foam gable", "size", "96", "foam sheet")]
+    listed = cut_list(book(odd, size, settings=(setting("board start", "seam"),)), "foam gable")
+    assert (listed.face, max(piece.long_point for piece in listed.pieces)) == (24, 96 * 8128)
+
+
+def test_what_was_set_for_the_place_goes_before_what_was_said() -> None:
+    """A face width set for the gable itself is taken over one said in a memo; one set for the job is not."""
+    said = m("lake gable", "width", "7", "board")
+    own = cut_list(book(LAKE, said, settings=(setting("face width", "6 3/4", "lake gable"),)), "lake gable")
+    job = cut_list(book(LAKE, said, settings=(setting("face width", "6 3/4"),)), "lake gable")
+    assert (own.face, job.face) == (Fraction("6.75"), 7)
+
+
 def test_equal_splices_of_neighbours_are_staggered() -> None:
     """Two neighbours that would be spliced at one height are set off by the stagger."""
     tall = Profile(Fraction(200), Fraction(40), Fraction(100), heel=Fraction(120))
