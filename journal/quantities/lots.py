@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from journal.lengths import format_inches, format_length
 from journal.records import Stock
@@ -101,6 +102,7 @@ def same(what: str | None, other: str | None) -> bool:
     return bool(one and two) and (one <= two or two <= one)
 
 
+@lru_cache(4096)
 def _same_thing(lot: str | None, said: str | None) -> bool:
     if lot is None or said is None:
         return True
@@ -142,6 +144,7 @@ def singular(word: str) -> str:
     return word
 
 
+@lru_cache(4096)
 def _words(text: str | None) -> frozenset[str]:
     return frozenset(word for word in (text or "").split() if word != "of")
 
