@@ -39,7 +39,7 @@ def cuts(ctx: click.Context, place: str, as_of: datetime | None, form: str | Non
         raise JournalError(
             f"there is no cut list for {found} yet", hint="\n".join(reasons) or "Say its base width and its slope."
         )
-    plan = plan_of(book, found, pieces)
+    plan = plan_of(book, found)
     emit([*map(to_json, pieces.pieces), plan.row()], form, _cut_line)
     for line in (*(one.shown for one in pieces.disagree), *pieces.assumed, *plan.assumed):
         note(line)
