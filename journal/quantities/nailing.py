@@ -74,8 +74,8 @@ def nails_for_boards(book: Book, place: str) -> Iterator[Answer]:
 
 
 def nail_count(listed: CutList, spacing: Fraction, each: int) -> int:
-    """Nails for every piece of a list, by its printed length and the spacing of what it crosses."""
-    return sum(each * bearings(Fraction(piece.long_point, INCH), spacing) for piece in listed.pieces)
+    """Nails for every piece of a list, by its long point rounded up to 1/16 and the spacing of what it crosses."""
+    return sum(each * bearings(Fraction(piece.pack_ticks, INCH), spacing) for piece in listed.pieces)
 
 
 def _spacing(book: Book, place: str) -> Figure | None:
