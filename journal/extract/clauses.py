@@ -191,7 +191,8 @@ class _Finder:
                 if verb is not None:
                     return verb, k
             plain = words[k] not in _homographs() and _word(words, k + 1) not in words_of("copulas") and k + 1 < len(words)
-            if words[k] in verbs() and words[k - 1] not in words_of("block_verb") and (self._object_follows(k) or plain):
+            after_been = words[k - 1] == "been" and words[k] not in past_forms() and self._object_follows(k)
+            if words[k] in verbs() and (after_been or words[k - 1] not in words_of("block_verb") and (self._object_follows(k) or plain)):
                 return k, k
             if s > subject and waiting.at(words, s):
                 return None
@@ -243,7 +244,8 @@ class _Finder:
         event = event_at(words, i)
         if event is None or not counted_at(self.line, event[1]) or self._in_condition(i):
             return None
-        if _word(words, i - 1) in ("the", "a", "an", "to", "can't", "this") and words[i] != "left":
+        in_place = any(p.j == i for p in self.line.places.values())
+        if _word(words, i - 1) in ("the", "a", "an", "to", "can't", "this") and words[i] != "left" and not in_place:
             return None
         if event[0] == "left over" or words[i] in ("in", "over", "short", "spare"):
             return None
@@ -331,6 +333,8 @@ class _Finder:
         words, line = self.words, self.line
         word, following, before = words[i], _word(words, i + 1), _word(words, i - 1)
         if i + 1 >= len(words) or following in words_of("not_verb_before") or not self._at_start(i) or i + 1 in line.labels:
+            return False
+        if any(f.kind == "hours" and i < k <= i + 2 for k, f in line.figures.items()):
             return False
         has_money = any(f.kind == "money" for f in line.figures.values())
         if word in words_of("no_task_past") and not (word in ("put", "left", "called", "picked") and following in ("up", "in", "on", "down", "the") and not has_money):
@@ -420,5 +424,7 @@ class _Finder:
         if first.kind in ("percent", "degrees", "hours", "slope", "money", "length"):
             return not (words[i] in verbs() and self._object_follows(i))
         if first.i > i and any(words[k] in words_of("copulas") for k in range(i, first.i)):
+            return True
+        if first.i == i and names_stock(words, first.j) and any(event_at(words, k) for k in range(first.j, end)):
             return True
         return any(i <= k < end for k in line.dimensions) or bool(event_at(words, i))

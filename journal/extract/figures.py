@@ -116,6 +116,8 @@ def find_figures(line: Line, taken: frozenset[int] = frozenset()) -> None:
 def _figure_at(line: Line, i: int) -> Figure | None:
     words = line.words
     word = words[i]
+    if word in ("thirty", "sixty") and (below := _one_below(words, i)) is not None:
+        return _with_unit(line, i, below, below.value)
     if word == "$" and i + 1 < len(words) and words[i + 1][0].isdigit():
         inner = numbers.number(words, i + 1)
         return Figure(i, inner.end, "money", inner.value, "$") if inner else None
@@ -157,9 +159,19 @@ def _figure_at(line: Line, i: int) -> Figure | None:
         if unit in ("in", "ft", "h", "$"):
             return _plain(line, i, i + 3, _HALF, unit)
     number = numbers.number(words, i)
+    if number is None:
+        number = _one_below(words, i)
     if number is None or not _is_figure(words, i, number):
         return None
     return _with_unit(line, i, number, number.value)
+
+
+def _one_below(words: Sequence[str], i: int) -> Number | None:
+    """"A strong eighth", "a scant thirty second": one of them, where a shade stands before it."""
+    below = numbers.denominator(words, i)
+    if below is None or below[0] < 8 or words[below[1] - 1].endswith("s") or not _shades().ending_at(words, i, 1):
+        return None
+    return Number(Fraction(1, below[0]), below[1], None, True)
 
 
 def _share_of(words: Sequence[str], i: int) -> Figure | None:

@@ -10,6 +10,7 @@ from functools import cache
 
 from journal.extract import numbers
 from journal.extract.figures import label_nouns, units
+from journal.extract.vocabulary import function_words
 from journal.grammar import table
 
 _JOINTS = frozenset({"and", "to", "through", "thru", "or"})
@@ -24,7 +25,7 @@ def _adjectives() -> frozenset[str]:
     return frozenset(
         phrase.split()[0]
         for phrase in table("dimensions")["adjectives"]
-        if phrase.split()[0] not in ("to", "at", "on", "in", "out", "off", "across", "corner", "centre", "center")
+        if phrase.split()[0] not in ("post", "to", "at", "on", "in", "out", "off", "across", "corner", "centre", "center")
     )
 
 
@@ -41,6 +42,8 @@ def find_labels(words: Sequence[str]) -> dict[int, tuple[int, str]]:
     nouns, plurals = label_nouns(), _plurals()
     for k, word in enumerate(words):
         if word not in nouns or k + 1 >= len(words):
+            continue
+        if word in ("wall", "gable", "dormer", "roof", "deck", "dock", "floor") and k and words[k - 1] not in function_words():
             continue
         s = k + 1 + (words[k + 1] in ("number", "no") and k + 2 < len(words))
         label = _label(words, s, word, word in plurals)
@@ -72,6 +75,8 @@ def _label(words: Sequence[str], s: int, noun: str, many: bool) -> tuple[int, st
     ):
         return end, str(value)
     named_point = following in ("long", "short") and words[end + 1 : end + 2] in (["point"], ["points"])
+    if following == "by" and numbers.number(words, end + 1) is None:
+        return end, str(value)
     if following in _PLAIN_NUMBER_ENDS or units().get(following) or following in _adjectives() and not named_point:
         return None
     if following in ("even", "dead", "flat", "exactly", "square", "percent", "degrees"):

@@ -241,7 +241,9 @@ def _one(ctx: Context, slot: Slot, following: Slot | None, j: int) -> None:
         if named and name is None:
             ctx.thing = joined([w for w in named if w != other])
     subject = ctx.thing
-    if late_text:
+    if late_text and slot.late is not None and words[slot.late[0]] in ("for", "the") and not named:
+        ctx.thing = subject = joined(late_text)
+    elif late_text:
         subject = joined([*(subject.split() if subject and subject not in joined(late_text) else []), *late_text]) or None
         if not ctx.thing:
             ctx.thing = subject

@@ -29,7 +29,7 @@ class Phrases(Generic[V]):
 
     def at(self, words: Sequence[str], i: int) -> tuple[V, int] | None:
         """The value of the longest phrase at word `i`, and the index after it; None where there is none."""
-        options = self._by_first.get(words[i])
+        options = self._by_first.get(words[i]) if i < len(words) else None
         if options is None:
             return None
         for rest, value in options:

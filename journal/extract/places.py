@@ -56,7 +56,7 @@ def find_places(line: Line, labels: dict[int, tuple[int, str]], known: Known) ->
         if words[i] in label_nouns() and i + 1 in labels and _is_thing(words, i):
             i = labels[i + 1][0]
             continue
-        if thing := things.at(words, i):
+        if (thing := things.at(words, i)) and not _is_modified(line, i, mentions[-1].j if mentions else 0):
             i = thing[1]
             continue
         place = None
@@ -95,6 +95,12 @@ def _is_thing(words: Sequence[str], i: int) -> bool:
     """Whether a numbered noun is a thing ("stud bay two") and no place ("frame five", "wall two")."""
     numbered = _tables()[8]
     return words[i] not in numbered or (i > 0 and f"{words[i - 1]} {words[i]}" in table("places")["things"])
+
+
+def _is_modified(line: Line, i: int, stop: int) -> bool:
+    """Whether a wall or room has a name of its own before it: "far end wall board five" is about its board five."""
+    head = _heads().at(line.words, i)
+    return head is not None and line.words[i] in _tables()[5] and bool(_modifiers(line, i, head[0], stop)[1])
 
 
 def _points(words: Sequence[str], i: int, end: int) -> bool:
@@ -389,16 +395,20 @@ def _combined(line: Line, mentions: list[PlaceWord]) -> list[PlaceWord]:
     return out
 
 
+def _measured_from(words: Sequence[str], i: int) -> bool:
+    """Whether a surface is what something is measured from: "off the floor in the attic"."""
+    k = i - 1
+    while k >= 0 and words[k] in _DETERMINERS:
+        k -= 1
+    return k >= 0 and words[k] in ("off", "from", "above", "below", "to", "under")
+
+
 def _stands_alone(words: Sequence[str], place: PlaceWord) -> bool:
     """Whether a bare surface is a place: a roof or gable, where nothing is measured from it."""
     if place.name not in ("roof", "gable"):
         return False
-    k = place.i - 1
-    while k >= 0 and words[k] in _DETERMINERS:
-        k -= 1
-    before = words[k] if k >= 0 else ""
     following = words[place.j] if place.j < len(words) else ""
-    return before not in ("off", "above", "below", "from", "to", "under") and (following in function_words() or following == "" or following in dimension_words())
+    return not _measured_from(words, place.i) and (following in function_words() or following == "" or following in dimension_words())
 
 
 def _between(words: Sequence[str], i: int, j: int) -> list[str]:

@@ -196,7 +196,8 @@ class _Facts:
         if figure.each and isinstance(last, Stock) and last.event in ("received", "ordered", "have", "need", "used"):
             return True
         if isinstance(last, Cost) and not self.waiting and figure.rule in ("figure.hundreds", "figure.bare_feet", "figure.cents"):
-            return not any(self.position <= i < figure.j for i in self.ctx.line.dimensions)
+            whole = figure.second is None or figure.second.denominator == 1
+            return whole and not any(self.position <= i <= figure.j for i in self.ctx.line.dimensions)
         if any(self.position <= i <= figure.j for i in self.ctx.line.dimensions):
             return False
         if any(word in cues for word in before):
@@ -211,6 +212,8 @@ class _Facts:
         if figure.kind == "length" and figure.whole is None and not self.in_stock:
             return None
         if figure.j < clause.j and words[figure.j] == "by":
+            return None
+        if (d := ctx.line.dimensions.get(figure.j)) is not None and d.adjective and d.words != "long":
             return None
         lot = read_lot(ctx, figure.i, clause.j)
         if lot is None:
@@ -241,7 +244,8 @@ class _Facts:
         """Whether a copula or dimension shows the figure to be a measure."""
         if figure.kind in ("section", "board feet"):
             return False
-        return any(self.position <= i < figure.i for i in self.ctx.line.dimensions)
+        start = max([self.position, *(f.j + 1 for f in self.waiting)])
+        return any(start <= i < figure.i for i in self.ctx.line.dimensions)
 
     def _bare_count(self, figure: Figure) -> bool:
         """Whether a number without a thing counts on ("stacked five"): an event stands right before it."""

@@ -141,6 +141,8 @@ def _denominator(words: list[str], i: int) -> str | None:
         return said if value is not None and value[0] < 64 and (plain or two_before == "and") else None
     if words[i] in ("eight", "ate", "sixteen"):
         following = _word(words, i + 1)
+        if following in ("pitch", "twelve", "foot", "feet"):
+            return None
         if before in ("an", "a") and two_before in ("and", "less", "by") and not _is_number(words, i + 1):
             return said
         if before in ("three", "five", "seven") and two_before == "and" and words[i] == "eight" and following not in ("foot", "feet", "inch", "inches", "by"):

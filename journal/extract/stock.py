@@ -99,6 +99,8 @@ def _parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
             continue
         if event_at(words, m) and not _event_is_noun(words, m, right):
             break
+        if m in line.dimensions and not (word in ("length", "lengths", "width", "widths") and words[m + 1 : m + 2] == ["of"]) and word != "long":
+            break
         kind = stockwords.species().at(words, m)
         if kind is not None and words[m - 1] == "all" or kind is not None and words[m - 3 : m] == ["all", "of", "them"]:
             break
