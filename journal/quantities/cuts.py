@@ -99,12 +99,16 @@ def cut_list(book: Book, place: str) -> CutList:
     pieces: tuple[CutPiece, ...]
     if run.word == "horizontal":
         basis.append(run)
+        memos = _memos(basis)
         exposure = face.value + gap.value
-        pieces = tuple(_of_course(c, exposure, _memos(basis)) for c in horizontal(found.profile, exposure, holes=holes))
+        pieces = tuple(
+            _of_course(course, exposure, memos) for course in horizontal(found.profile, exposure, holes=holes)
+        )
     else:
         basis += [start, book.assume("seen from", place)]
         if spliced:
             basis += [limit, least, stagger]
+        memos = _memos(basis)
         laid = vertical(
             found.profile,
             face.value,
@@ -115,7 +119,7 @@ def cut_list(book: Book, place: str) -> CutList:
             least=least.value,
             stagger=stagger.value,
         )
-        pieces = tuple(_of_piece(piece, face.value, _memos(basis)) for piece in laid)
+        pieces = tuple(_of_piece(piece, face.value, memos) for piece in laid)
     pieces, told = as_said(book, place, pieces, found)
     return CutList(place, pieces, tuple(basis), found, face.value, (), tuple(told), run.word == "horizontal")
 
@@ -159,14 +163,14 @@ def _ticks(inches: Fraction, rounding: Rounding = "nearest") -> int:
 
 def _of_piece(piece: Piece, face: Fraction, memos: tuple[int, ...]) -> CutPiece:
     # a piece below a sill or a splice stands between two fixed lines: its length is not rounded up
-    pack = _ticks(piece.long_point, "nearest" if piece.square else "up")
+    long = piece.long_point
     return CutPiece(
         piece.name,
         piece.side,
-        _ticks(piece.long_point),
+        _ticks(long),
         _ticks(piece.short_point),
         _ticks(piece.width),
-        pack,
+        _ticks(long, "nearest" if piece.square else "up"),
         piece,
         piece.notches,
         ripped=piece.width < face,
