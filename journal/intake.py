@@ -11,7 +11,6 @@ from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from fractions import Fraction
 
-from journal.extract import extract
 from journal.fields import figure_typed
 from journal.records import (
     Aside,
@@ -105,6 +104,8 @@ def read_words(words: Words, said_at: datetime, known: Known) -> Extraction:
 
     A mistake in the reader loses no memo: it is filed with a problem, and can be read again once the mistake is mended.
     """
+    from journal.extract import extract  # its grammars take a moment, and screens that only look do not read
+
     try:
         read = extract(
             words.text, said_at, known, words=words.words, readings=words.readings, heard_doubts=words.doubts

@@ -11,10 +11,9 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Literal
 
-from sqlite_utils import Database
-
 from journal.records import Doubt, Fact, Filed, FiledAside, Memo, Problem, said
 from journal.rows import FactRow, Row, aside_of, doubts_of, fact_row, memo_of, problem_of, utc
+from journal.sqlite import Database
 
 Act = Literal["take", "fix", "add", "words", "strike", "confirm", "undo", "redo"]
 

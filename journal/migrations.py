@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from sqlite_utils import Migrations
+from journal.sqlite import Migrations
 
 if TYPE_CHECKING:
-    from sqlite_utils import Database
+    from journal.sqlite import Database
 
 migrations = Migrations("journal")
 

@@ -14,7 +14,6 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
-from sqlite_utils import Database
 from uuid_utils.compat import uuid7
 
 from journal.errors import JobError
@@ -31,6 +30,7 @@ from journal.rows import (
     utc,
     words_text,
 )
+from journal.sqlite import Database
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,29 +12,51 @@ from textual.binding import Binding, BindingType
 from journal.corrections import Corrected
 from journal.errors import JournalError
 from journal.fields import describe
+from journal.quantities.base import listed
 from journal.session import Session
 from journal.tui.actions import Actions
 from journal.tui.day import DayScreen
-from journal.tui.find import FindScreen
 from journal.tui.job_screen import JobScreen
 from journal.tui.keys import KEY_NAMES, KeySheet
-from journal.tui.place import PlaceScreen
 from journal.tui.playback import Player
 from journal.tui.reading import Reader
-from journal.tui.stock import StockScreen
 from journal.tui.themes import DARK, LIGHT, THEMES
-from journal.tui.todo import ToDoScreen
 
 _LOOK = 1.0  # seconds between looks at whether another window or a `journal take` wrote to the job
+_WARM = 0.3  # seconds after the first screen until the rest is loaded
+
+
+def _place() -> JobScreen:
+    from journal.tui.place import PlaceScreen
+
+    return PlaceScreen()
+
+
+def _todo() -> JobScreen:
+    from journal.tui.todo import ToDoScreen
+
+    return ToDoScreen()
+
+
+def _stock() -> JobScreen:
+    from journal.tui.stock import StockScreen
+
+    return StockScreen()
+
+
+def _find() -> JobScreen:
+    from journal.tui.find import FindScreen
+
+    return FindScreen()
 
 
 class ReviewApp(App[None]):
-    """The screens on an open job. `revision` counts the changes that screens have to show."""
+    """The screens on an open job; all but the first are loaded when they are first seen. `revision` counts the changes that screens have to show."""
 
     TITLE = "journal review"
     CSS_PATH = "app.tcss"
     MODES: ClassVar[dict[str, Any]] = {
-        "day": DayScreen, "place": PlaceScreen, "todo": ToDoScreen, "stock": StockScreen, "find": FindScreen,
+        "day": DayScreen, "place": _place, "todo": _todo, "stock": _stock, "find": _find,
     }  # fmt: skip
     DEFAULT_MODE = "day"
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (110, "-wide")]  # noqa: RUF012
@@ -64,6 +86,7 @@ class ReviewApp(App[None]):
         self.first_day = day
         self.revision = 0
         self._version = session.store.version()
+        self._places: tuple[int, list[str]] = (-1, [])
         for theme in THEMES:
             self.register_theme(theme)
         self.theme = DARK.name
@@ -71,6 +94,11 @@ class ReviewApp(App[None]):
     def on_mount(self) -> None:
         """Look now and then whether somebody else wrote to the job."""
         self.set_interval(_LOOK, self.look)
+        self.set_timer(_WARM, self._warm)
+
+    def _warm(self) -> None:
+        """Load the quantities before they are first asked for; the first screen stands by then."""
+        self.run_worker(lambda: self.reader.ask(lambda _: listed()), thread=True, exit_on_error=False, group="warm")
 
     def on_unmount(self) -> None:
         """Let go of the second connection and the loudspeaker."""
@@ -101,6 +129,13 @@ class ReviewApp(App[None]):
             self.tell(told)
         self.changed()
         return done
+
+    @property
+    def places(self) -> list[str]:
+        """The places on file, read once for each change."""
+        if self._places[0] != self.revision:
+            self._places = (self.revision, self.session.store.places())
+        return self._places[1]
 
     def go_to_memo(self, memo: int, fact: int = 1) -> None:
         """Show a memo on the Day screen with the cursor on one of its facts."""

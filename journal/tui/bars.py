@@ -44,4 +44,4 @@ class StatusLine(Static):
 
     def _draw(self, parts: Iterable[str]) -> None:
         self.shown = " · ".join(part for part in parts if part)
-        self.update(Content(self.shown))
+        self.update(Content(self.shown), layout=False)

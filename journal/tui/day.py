@@ -73,8 +73,7 @@ class DayScreen(JobScreen):
         with Horizontal():
             yield MemoList(id="memos")
             with Vertical(id="memo"):
-                with VerticalScroll(id="words-pane", can_focus=False):
-                    yield Words()
+                yield Words()
                 yield FactList(id="facts")
                 yield FactFields(id="fields")
                 with VerticalScroll(id="effect-pane", can_focus=False):
@@ -170,11 +169,8 @@ class DayScreen(JobScreen):
         self._striking = None
         filed = self.fact_in_hand
         self.query_one(Words).show(self.in_hand, filed)
-        self.fields.show(filed.fact if filed else None, self._places())
-        self.effect.say(self.query_one(Words).remarks(filed))
-
-    def _places(self) -> list[str]:
-        return self.session.store.places()
+        self.fields.show(filed.fact if filed else None, self.review.places)
+        self.effect.show(self.query_one(Words).remarks(filed))
 
     # ---- moving ------------------------------------------------------------------------------------------------
 
@@ -187,8 +183,8 @@ class DayScreen(JobScreen):
         self._memo, self._fact = number, 1
         self._show_memo()
 
-    @on(OptionList.OptionHighlighted, "#facts")
-    def _fact_highlighted(self, event: OptionList.OptionHighlighted) -> None:
+    @on(FactList.Moved)
+    def _fact_highlighted(self) -> None:
         facts = self.query_one(FactList)
         if facts.number == self._fact:
             return
@@ -205,7 +201,7 @@ class DayScreen(JobScreen):
     def _facts_left(self) -> None:
         self.query_one(MemoList).focus()
 
-    @on(OptionList.OptionSelected, "#facts")
+    @on(FactList.Chosen)
     def _fact_entered(self) -> None:
         if self.fact_in_hand is not None:
             self.fields.edit()
@@ -285,7 +281,7 @@ class DayScreen(JobScreen):
         if typed is not self._pending or taken is None:
             return
         if not typed:
-            self.effect.say(self.query_one(Words).remarks(filed))
+            self.effect.show(self.query_one(Words).remarks(filed))
             return
         memo, adding = taken.memo.number, self._adding
         number = filed.number if filed is not None else 0
@@ -302,11 +298,11 @@ class DayScreen(JobScreen):
 
     def _show_effect(self, found: Preview | JournalError | None, title: str = "Enter keeps it:") -> None:
         if isinstance(found, JournalError):
-            self.effect.say(f"! {found.message}\n  {found.hint}")
+            self.effect.show(f"! {found.message}\n  {found.hint}")
         elif found is None:
-            self.effect.say(f"{title} no place, so no quantities of a place change")
+            self.effect.show(f"{title} no place, so no quantities of a place change")
         else:
-            self.effect.show(f"{title} {found.place}", differences(found.before, found.after))
+            self.effect.tell(f"{title} {found.place}", differences(found.before, found.after))
 
     @on(FactFields.Kept)
     def _kept(self, event: FactFields.Kept) -> None:
@@ -372,7 +368,7 @@ class DayScreen(JobScreen):
             self.review.keep(lambda: self.session.strike(*which), f"struck: {describe(filed.fact)} (u brings it back)")
             return
         self._striking = which
-        self.effect.say("x again strikes it, any other key leaves it")
+        self.effect.show("x again strikes it, any other key leaves it")
         self.ask_job(
             "working out the effect",
             lambda session: session.preview_struck(*which),
@@ -392,8 +388,8 @@ class DayScreen(JobScreen):
             return
         self._adding = kind
         given = {"place": taken.memo.place} if taken.memo.place and "place" in field_names(kind) else {}
-        self.fields.blank(kind, given, self._places())
-        self.effect.say(f"a {kind} for memo {taken.memo.number}: Enter keeps it, Esc leaves it")
+        self.fields.blank(kind, given, self.review.places)
+        self.effect.show(f"a {kind} for memo {taken.memo.number}: Enter keeps it, Esc leaves it")
         self.fields.edit()
 
     # ---- words -------------------------------------------------------------------------------------------------

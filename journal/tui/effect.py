@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from textual.content import Content
-from textual.widgets import Static
 
 from journal.quantities.base import Answers, Value
+from journal.tui.pane import Pane
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,16 +45,12 @@ def _label(name: tuple[str | None, ...]) -> str:
     return " ".join(part for part in name[1:] if part)
 
 
-class Effect(Static):
+class Effect(Pane):
     """The lines of an effect, or a word on why there are none."""
 
-    def show(self, title: str, found: list[Difference]) -> None:
+    def tell(self, title: str, found: list[Difference]) -> None:
         """Show what a change would do, under a title."""
-        self.update(effect_lines(title, found))
-
-    def say(self, text: str | Content) -> None:
-        """Show a plain remark instead."""
-        self.update(Content(text) if isinstance(text, str) else text)
+        self.show(effect_lines(title, found))
 
 
 def effect_lines(title: str, found: list[Difference]) -> Content:

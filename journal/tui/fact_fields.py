@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from typing import Any, ClassVar
+from collections.abc import Sequence
+from functools import lru_cache
+from typing import ClassVar
 
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import Horizontal, ItemGrid
+from textual.containers import Horizontal, ItemGrid, Vertical
+from textual.content import Content
+from textual.events import Click
 from textual.message import Message
 from textual.suggester import SuggestFromList
 from textual.widgets import Input, Label
@@ -16,10 +19,16 @@ from textual.widgets import Input, Label
 from journal.fields import FIGURE, choices, field_names, format_field
 from journal.records import Fact
 from journal.tui.days import step_day, typed_day
+from journal.tui.pane import Pane
 
 MOST_FIELDS = max(len(field_names(kind)) for kind in ("measure", "slope", "task", "stock", "reading", "hours", "cost"))
 _DAYS = ("due", "on")
 _SHOWN = {"board_feet": "board feet", "on": "of day", "do": "to do"}
+
+
+@lru_cache(maxsize=32)
+def _suggester(completed: tuple[str, ...]) -> SuggestFromList:
+    return SuggestFromList(completed, case_sensitive=False)
 
 
 class FieldInput(Input):
@@ -44,11 +53,12 @@ class FieldInput(Input):
     def set_field(self, name: str, value: str, places: Sequence[str]) -> None:
         """Stand for a field of that name with this value; places are completed as they are typed."""
         self.field = name
+        self.can_focus = bool(name)
         self.allowed = ("", *choices(name)) if name == "shade" else choices(name)
         if name == "approx":
             self.allowed = ("", "yes")
-        completed = [choice for choice in self.allowed if choice] or (list(places) if name == "place" else [])
-        self.suggester = SuggestFromList(completed, case_sensitive=False) if completed else None
+        completed = tuple(choice for choice in self.allowed if choice) or (tuple(places) if name == "place" else ())
+        self.suggester = _suggester(completed) if completed else None
         with self.prevent(Input.Changed):
             self.value = value
         self.cursor_position = 0
@@ -67,8 +77,8 @@ class FieldInput(Input):
         self.post_message(self.Left())
 
 
-class FactFields(ItemGrid):
-    """The fields of one fact. `show` fills them; until something differs nothing is being edited."""
+class FactFields(Vertical):
+    """The fields of one fact: text until they are edited, then lines to type in. Until something differs nothing is kept."""
 
     class Typed(Message):
         """Something was typed: the fields that differ now."""
@@ -91,25 +101,36 @@ class FactFields(ItemGrid):
             super().__init__()
             self.unkept = unkept
 
-    def __init__(self, **given: Any) -> None:
-        super().__init__(min_column_width=22, **given)
+    def __init__(self, *, id: str | None = None) -> None:
+        super().__init__(id=id)
         self._before: dict[str, str] = {}
+        self._places: tuple[str, ...] = ()
+        self._rows = [(Label("", markup=False), FieldInput()) for _ in range(MOST_FIELDS)]
 
     def compose(self) -> ComposeResult:
-        """A row for each field that any kind of fact may have."""
-        for _ in range(MOST_FIELDS):
-            with Horizontal(classes="field"):
-                yield Label("", markup=False)
-                yield FieldInput()
+        """The text, and a line for each field that any kind of fact may have."""
+        yield Pane(id="read")
+        with ItemGrid(min_column_width=22):
+            for label, field in self._rows:
+                with Horizontal(classes="field"):
+                    yield label
+                    yield field
+
+    @property
+    def editing(self) -> bool:
+        """Whether the lines are there to type in."""
+        return bool(self.query_one(ItemGrid).display)
 
     @property
     def inputs(self) -> list[FieldInput]:
         """The fields that are in use."""
-        return [field for field in self.query(FieldInput) if field.field]
+        return [field for _, field in self._rows if field.field]
 
     @property
     def typed(self) -> dict[str, str]:
         """The fields that differ from what is on file, days as dates."""
+        if not self.editing:
+            return {}
         return {
             field.field: typed_day(field.value) if field.field in _DAYS else field.value
             for field in self.inputs
@@ -117,32 +138,60 @@ class FactFields(ItemGrid):
         }
 
     def show(self, fact: Fact | None, places: Sequence[str] = ()) -> None:
-        """Show the fields of a fact; None empties them."""
+        """Show the fields of a fact as text; None shows none."""
         names = field_names(fact.kind) if fact is not None else ()
-        self._fill(((name, format_field(fact, name)) for name in names) if fact is not None else (), places)
+        self._before = {name: format_field(fact, name) for name in names} if fact is not None else {}
+        self._places = tuple(places)
+        self._open(False)
+        self.query_one(Pane).show(self._as_text())
 
     def blank(self, kind: str, given: dict[str, str], places: Sequence[str] = ()) -> None:
         """Empty fields for a new fact, with some filled in; those count as typed."""
-        self._fill(((name, "") for name in field_names(kind)), places)
+        self._before, self._places = dict.fromkeys(field_names(kind), ""), tuple(places)
+        self.edit()
         for field in self.inputs:
             if field.field in given:
                 field.value = given[field.field]
 
-    def _fill(self, named: Iterable[tuple[str, str]], places: Sequence[str]) -> None:
-        self._before = dict(named)
-        names = list(self._before)
-        for index, row in enumerate(self.query(".field")):
-            row.display = index < len(names)
-            name = names[index] if row.display else ""
-            row.query_one(Label).update(_SHOWN.get(name, name))
-            row.query_one(FieldInput).set_field(name, self._before.get(name, ""), places)
-
     def edit(self, name: str = FIGURE) -> None:
-        """Put the cursor in a field, the first one where there is none of that name."""
-        fields = self.inputs
-        chosen = next((field for field in fields if field.field == name), fields[0] if fields else None)
+        """Turn the fields into lines, the cursor in one of them, the first one where there is none of that name."""
+        names = list(self._before)
+        for index, (label, field) in enumerate(self._rows):
+            here = names[index] if index < len(names) else ""
+            label.update(_SHOWN.get(here, here), layout=False)
+            field.set_field(here, self._before.get(here, ""), self._places)
+        self._open(True)
+        chosen = next((field for field in self.inputs if field.field == name), next(iter(self.inputs), None))
         if chosen is not None:
             chosen.focus()
+
+    def _open(self, editing: bool) -> None:
+        if editing != self.editing:
+            self.query_one(ItemGrid).display = editing
+            self.query_one(Pane).display = not editing
+
+    def _columns(self) -> int:
+        return max(1, (self.size.width + 2) // 24)
+
+    def _as_text(self) -> Content:
+        columns = self._columns()
+        width = max((self.size.width or 48) // columns - 1, 20)
+        cells = []
+        for name, value in self._before.items():
+            room = width - 12
+            shown = value if len(value) <= room else value[: room - 1] + "…"
+            cells.append(Content.assemble((f"{_SHOWN.get(name, name):<11}", "$text-primary"), f"{shown:<{room + 1}}"))
+        lines = [Content(" ").join(cells[start : start + columns]) for start in range(0, len(cells), columns)]
+        return Content("\n").join(lines)
+
+    @on(Click)
+    def _clicked(self, event: Click) -> None:
+        if self.editing or not self._before:
+            return
+        columns = self._columns()
+        index = event.y * columns + event.x * columns // max(self.size.width, 1)
+        names = list(self._before)
+        self.edit(names[index] if index < len(names) else FIGURE)
 
     @on(Input.Changed)
     def _changed(self, event: Input.Changed) -> None:

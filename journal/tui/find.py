@@ -51,7 +51,7 @@ class FindScreen(JobScreen):
 
     def load(self) -> None:
         """Complete places anew and search again."""
-        places = SuggestFromList(self.session.store.places(), case_sensitive=False)
+        places = SuggestFromList(self.review.places, case_sensitive=False)
         self.query_one("#find-place", Input).suggester = places
         self.query_one("#find-kind", Input).suggester = SuggestFromList(KINDS)
         if self.focused is None:

@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING, Any, ClassVar, TypeVar, cast
 
 from textual.app import ComposeResult
 from textual.screen import Screen
-from textual.widgets import Footer
 from textual.worker import Worker, WorkerState
 
 from journal.session import Session
 from journal.tui.bars import StatusLine, TopBar
+from journal.tui.key_line import KeyLine
 
 if TYPE_CHECKING:
     from journal.tui.app import ReviewApp
@@ -50,7 +50,7 @@ class JobScreen(Screen[None]):
         yield TopBar(self.mode, self.session.folder.name)
         yield from self.panes()
         yield StatusLine()
-        yield Footer(show_command_palette=False, compact=True)
+        yield KeyLine()
 
     def panes(self) -> ComposeResult:
         """What the screen shows."""

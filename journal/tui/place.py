@@ -11,7 +11,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import Container, Horizontal, Vertical, VerticalScroll
 from textual.content import Content
 from textual.events import Resize
-from textual.widgets import OptionList, Static
+from textual.widgets import OptionList
 
 from journal.errors import JournalError
 from journal.quantities.base import listed
@@ -25,6 +25,7 @@ from journal.tui.effect import differences, effect_lines
 from journal.tui.job_screen import JobScreen
 from journal.tui.lists import PlainList
 from journal.tui.marks import quiet
+from journal.tui.pane import Pane
 from journal.tui.place_view import PlaceView, Row, place_view
 
 
@@ -54,10 +55,10 @@ class PlaceScreen(JobScreen):
             yield PlainList(id="places")
             with Container(id="about"):
                 with VerticalScroll(id="sheet-pane", can_focus=False):
-                    yield Static(id="sheet")
+                    yield Pane(id="sheet")
                 with Vertical(id="rows-pane"):
                     yield PlainList(id="rows")
-                    yield Static(id="more")
+                    yield Pane(id="more")
 
     @property
     def rows(self) -> PlainList:
@@ -73,7 +74,7 @@ class PlaceScreen(JobScreen):
 
     def load(self) -> None:
         """Read the places, and the one in hand anew."""
-        places = self.session.store.places()
+        places = self.review.places
         if self.place not in places:
             self.place = places[0] if places else None
         self.query_one("#places", PlainList).show_rows([(place, Content(place)) for place in places], self.place)
@@ -125,7 +126,7 @@ class PlaceScreen(JobScreen):
 
     def _show_row(self) -> None:
         row = self.in_hand
-        self.query_one("#more", Static).update(quiet("\n".join(row.more)) if row and row.more else Content(""))
+        self.query_one("#more", Pane).show(quiet("\n".join(row.more)) if row and row.more else Content(""))
         self.draw()
 
     @on(Resize)
@@ -150,7 +151,7 @@ class PlaceScreen(JobScreen):
             or draw_roof(view.book, view.place, columns, lines)
         )
         nothing = [quiet("no drawing: too little is known of it yet")]
-        self.query_one("#sheet", Static).update(Content("\n").join(drawing or nothing))
+        self.query_one("#sheet", Pane).show(Content("\n").join(drawing or nothing))
 
     # ---- moving ------------------------------------------------------------------------------------------------
 
@@ -168,7 +169,7 @@ class PlaceScreen(JobScreen):
 
     def action_go_to_place(self) -> None:
         """Pick a place."""
-        places = [(place, place) for place in self.session.store.places()]
+        places = [(place, place) for place in self.review.places]
 
         def go(place: str | None) -> None:
             if place is not None:

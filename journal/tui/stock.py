@@ -11,7 +11,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import Container, Vertical, VerticalScroll
 from textual.content import Content
 from textual.events import Resize
-from textual.widgets import OptionList, Static
+from textual.widgets import OptionList
 
 from journal.quantities.base import memo_names
 from journal.quantities.book import day
@@ -24,6 +24,7 @@ from journal.tui.draw_drying import draw_drying
 from journal.tui.job_screen import JobScreen
 from journal.tui.lists import PlainList
 from journal.tui.marks import quiet
+from journal.tui.pane import Pane
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +71,7 @@ class StockScreen(JobScreen):
             with Vertical(id="lots-pane"):
                 yield PlainList(id="lots")
             with VerticalScroll(id="plot-pane", can_focus=False):
-                yield Static(id="plot")
+                yield Pane(id="plot")
 
     @property
     def rows(self) -> PlainList:
@@ -145,7 +146,7 @@ class StockScreen(JobScreen):
             stack = self.view.stacks[int(name.split()[1])]
             plot = draw_drying(stack, max(pane.size.width - 2, 24), min(max(pane.size.height - 6, 6), 18))
             told = Content("\n").join([*plot, *_stack_told(stack)])
-        self.query_one("#plot", Static).update(told)
+        self.query_one("#plot", Pane).show(told)
 
     @on(Resize)
     def _resized(self) -> None:

@@ -11,7 +11,7 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
 from textual.content import Content
-from textual.widgets import OptionList, Static
+from textual.widgets import OptionList
 
 from journal.quantities.tasks import ToDo, to_do, waiting_on
 from journal.session import Session
@@ -20,6 +20,7 @@ from journal.tui.days import typed_day
 from journal.tui.job_screen import JobScreen
 from journal.tui.lists import PlainList
 from journal.tui.marks import day_name, quiet
+from journal.tui.pane import Pane
 from journal.tui.task_rows import task_line
 
 _VIEWS = ("by day", "by place", "by condition")
@@ -52,7 +53,7 @@ class ToDoScreen(JobScreen):
         """The tasks, and a word on the one in hand."""
         yield PlainList(id="tasks")
         with VerticalScroll(id="released-pane", can_focus=False):
-            yield Static(id="released")
+            yield Pane(id="released")
 
     @property
     def rows(self) -> PlainList:
@@ -97,7 +98,7 @@ class ToDoScreen(JobScreen):
 
     @on(OptionList.OptionHighlighted)
     def _show_task(self) -> None:
-        self.query_one("#released", Static).update(condition_told(self.in_hand, self.tasks))
+        self.query_one("#released", Pane).show(condition_told(self.in_hand, self.tasks))
 
     # ---- changing ----------------------------------------------------------------------------------------------
 

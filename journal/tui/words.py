@@ -8,7 +8,7 @@ from typing import ClassVar
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import Vertical
+from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.events import Key
 from textual.message import Message
@@ -19,6 +19,7 @@ from journal.intake import Taken
 from journal.records import Extraction, Fact, Filed
 from journal.tui.effect import Effect
 from journal.tui.marks import day_name, doubt_line, is_doubtful, marked_words, problem_line, quiet
+from journal.tui.pane import Pane
 
 _SOURCES = {"typed": "typed", "recording": "from a recording", "microphone": "said here"}
 
@@ -87,25 +88,27 @@ class Words(Vertical):
     def compose(self) -> ComposeResult:
         """A head line over the words."""
         yield Static(id="head")
-        yield Static(id="text")
+        with VerticalScroll(can_focus=False):
+            yield Pane(id="text")
 
     def show(self, taken: Taken | None, filed: Filed[Fact] | None) -> None:
         """Show a memo's words with the evidence of one of its facts."""
         self.leave()
-        head, text = self.query_one("#head", Static), self.query_one("#text", Static)
+        head, text = self.query_one("#head", Static), self.query_one("#text", Pane)
         if taken is None:
-            head.update(Content(""))
-            text.update(quiet("No memos on this day. [ and ] go to days that have some, g picks one."))
+            head.update(Content(""), layout=False)
+            text.show(quiet("No memos on this day. [ and ] go to days that have some, g picks one."))
             return
         memo = taken.memo
         source = _SOURCES[memo.source] + (f", heard by {memo.engine}" if memo.engine else "")
         head.update(
             Content.assemble(
                 (f"memo {memo.number}", "bold"), f"  {day_name(memo.said_at)} {memo.said_at:%H:%M}  "
-            ).append(quiet(source))
+            ).append(quiet(source)),
+            layout=False,
         )
         doubts = [d for fact in taken.facts if is_doubtful(fact) for d in fact.fact.doubts]
-        text.update(
+        text.show(
             marked_words(
                 memo.text,
                 evidence=filed.fact.evidence if filed is not None else None,
@@ -128,7 +131,7 @@ class Words(Vertical):
     def edit(self, text: str, instead: str | None = None) -> None:
         """Turn the words into a field, with other ones put in its stead where they are given."""
         self.leave()
-        self.query_one("#text").display = False
+        self.query_one(VerticalScroll).display = False
         field = WordsField(text)
         self.mount(field)
         field.focus()
@@ -138,8 +141,10 @@ class Words(Vertical):
 
     def leave(self) -> None:
         """Turn the field into words again."""
-        self.query(WordsField).remove()
-        self.query_one("#text").display = True
+        fields = self.query(WordsField)
+        if fields:
+            fields.remove()
+            self.query_one(VerticalScroll).display = True
 
     def would_say(self, effect: Effect, taken: Taken) -> Callable[[Extraction], None]:
         """Shows what a memo would say with other words, beside what it says now."""
@@ -153,6 +158,6 @@ class Words(Vertical):
             lines += [problem_line(problem) for problem in read.problems]
             if not then:
                 lines.append(quiet("  no facts"))
-            effect.say(Content("\n").join(lines))
+            effect.show(Content("\n").join(lines))
 
         return shown
