@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from math import isfinite
 from typing import Literal
 
 from journal.lengths import INCH
@@ -118,17 +119,18 @@ def _done(book: Book, place: str, pieces: list[CutPiece]) -> Iterator[tuple[int,
 def _cut_stock(place: str, filed: Filed[Stock], pieces: list[CutPiece]) -> Iterator[Disagreement]:
     """Marks as many open pieces of the length that was said to be cut; a length that fits none is told."""
     stock = filed.fact
-    if stock.event != "cut" or not stock.count or stock.length_ticks is None:
+    count = stock.count or 0
+    if stock.event != "cut" or count <= 0 or not isfinite(count) or stock.length_ticks is None:
         return
     fitting = [
         i for i, p in enumerate(pieces) if p.state == "open" and abs(p.long_point - stock.length_ticks) <= SIXTEENTH
     ]
-    for index in fitting[: int(stock.count)]:
+    for index in fitting[: int(count)]:
         memos = tuple(sorted({*pieces[index].memos, filed.memo}))
         pieces[index] = replace(pieces[index], state="cut", long_point=stock.length_ticks, memos=memos)
-    if len(fitting) < stock.count:
+    if len(fitting) < count:
         said = show_length(Fraction(stock.length_ticks, INCH))
-        shown = f"memo {filed.memo}: {stock.count:g} cut at {said}, but {len(fitting)} open pieces of {place} are that long."
+        shown = f"memo {filed.memo}: {count:g} cut at {said}, but {len(fitting)} open pieces of {place} are that long."
         yield Disagreement(name="cut list", place=place, shown=shown, memos=(filed.memo,))
 
 

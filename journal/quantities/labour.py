@@ -5,6 +5,7 @@ Hours add up; one that replaces an earlier one has already taken its place in th
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
@@ -78,8 +79,8 @@ def _worked(book: Book, _: str) -> tuple[Worked, ...]:
         hours = exact(filed.fact.hours)
         if hours is None or hours < 0:
             continue
-        before = [rate for rate in said if rate.said_at is not None and rate.said_at <= filed.said_at]
-        rate = before[-1] if before else said[0] if said else default
+        after = bisect_right(said, filed.said_at, key=lambda rate: rate.said_at or filed.said_at)
+        rate = said[max(after - 1, 0)] if said else default
         found.append(Worked(filed, hours, filed.fact.on or filed.said_at.date(), rate))
     return tuple(found)
 

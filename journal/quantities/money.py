@@ -5,11 +5,13 @@ Spent is rate x quantity received with it, plus totals. Used material costs what
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from datetime import timedelta
 from fractions import Fraction
+from functools import lru_cache
 from math import floor
 from typing import Literal, NamedTuple
 
@@ -150,9 +152,13 @@ def _accounts(book: Book, _: str) -> Accounts:
             found.prices.append(filed)
             if (match := _receipt_of(filed, here)) is not None:
                 rates.setdefault(match[1].filed.uuid, filed)
+    alike: dict[int, list[Filed[Cost]]] = {}
     for pairs in by_memo.values():
         for lot, movement in pairs:
-            found.receipts.append(_receipt(lot, movement, rates, paid, covered, found.prices))
+            if id(lot) not in alike:
+                alike[id(lot)] = [p for p in found.prices if p.fact.what and _is_of(p.fact.what, lot.name)]
+            prices = alike[id(lot)]
+            found.receipts.append(_receipt(lot, movement, rates, paid, covered, prices))
     found.receipts.sort(key=lambda r: (r.movement.filed.said_at, r.movement.memo, r.movement.filed.number))
     found.used = [used for lot in stock.lots for used in _used(lot, found.receipts)]
     _said_twice(found)
@@ -188,6 +194,7 @@ def _receipt_of(cost: Filed[Cost], here: Sequence[tuple[Lot, Movement]]) -> tupl
     return max(pool, key=lambda pair: pair[1].filed.fact.evidence.start) if pool else None
 
 
+@lru_cache(4096)
 def _is_of(what: str, name: Name) -> bool:
     """Whether a bare name ("pine", "chinking", "two by six rafters") is of a lot."""
     words = {singular(word) for word in what.casefold().split()} - {"the", "of", "a"}
@@ -224,14 +231,10 @@ def _receipt(
 
 
 def _nearest(lot: Lot, movement: Movement, prices: Sequence[Filed[Cost]]) -> Filed[Cost] | None:
-    at = movement.filed.said_at
-    alike = [
-        p
-        for p in prices
-        if p.fact.what is not None and _is_of(p.fact.what, lot.name) and _units(p.fact, lot, movement) is not None
-    ]
-    before = [price for price in alike if price.said_at <= at]
-    return before[-1] if before else alike[0] if alike else None
+    """The newest price said by the time of a receipt that is in a unit it has, else the first one after."""
+    after = bisect_right(prices, movement.filed.said_at, key=lambda price: price.said_at)
+    fitting = (p for p in (*reversed(prices[:after]), *prices[after:]) if _units(p.fact, lot, movement) is not None)
+    return next(fitting, None)
 
 
 def _used(lot: Lot, receipts: Sequence[Receipt]) -> Iterator[Used]:

@@ -6,7 +6,7 @@ are not boards: they consume boards. Where a balance cannot be known it is None,
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
 from fractions import Fraction
@@ -71,6 +71,7 @@ class Lot:
     notes: list[str] = field(default_factory=list)
     unsure: bool = False
     started: bool = False
+    last_count: int = -1
 
     @property
     def memos(self) -> tuple[int, ...]:
@@ -128,10 +129,11 @@ class Ledger:
 
     lots: tuple[Lot, ...]
     questions: tuple[Question, ...]
+    _by_fact: Mapping[str, Lot]
 
     def lot_of(self, filed: Filed[Stock]) -> Lot | None:
         """The lot that a fact was booked to."""
-        return next((lot for lot in self.lots for m in lot.movements if m.filed.uuid == filed.uuid), None)
+        return self._by_fact.get(filed.uuid)
 
     def fitting(self, name: Name) -> tuple[Lot, ...]:
         """The lots that a name may mean."""
@@ -222,7 +224,8 @@ class _Booking:
             self._take(filed, alike)
         for lot in self.lots:
             _close(lot)
-        return Ledger(tuple(self.lots), tuple(self.questions))
+        by_fact = {movement.filed.uuid: lot for lot in self.lots for movement in lot.movements}
+        return Ledger(tuple(self.lots), tuple(self.questions), by_fact)
 
     def _take(self, filed: Filed[Stock], alike: list[Filed[Stock]]) -> None:
         said = name_of(filed.fact)
@@ -392,16 +395,36 @@ class _Booking:
             return
         lot.balance -= amount
 
+    def _lost(self, lot: Lot, counted_in: Filed[Stock]) -> str:
+        """What was said to be lost of a lot since its last count: "memo 34 said one was lost"."""
+        since = lot.movements[lot.last_count + 1].filed.said_at
+        told = [
+            f"memo {a.memo} said {'one' if a.aside.value in (None, 1) else f'{a.aside.value:g}'} was lost"
+            for a in self.book.asides
+            if a.aside.topic == "lost"
+            and since <= a.said_at <= counted_in.said_at
+            and fits(lot.name, name_of(Stock(event="used", count=1, what=a.aside.text)))
+        ]
+        return ", ".join(told)
+
     def _count(self, lot: Lot, filed: Filed[Stock], amount: Fraction, alike: list[Filed[Stock]]) -> None:
         lot.movements.append(Movement(filed, amount))
+        lost = self._lost(lot, filed)
+        lot.last_count = len(lot.movements) - 1
         self.pieces = {key: sizes for key, sizes in self.pieces.items() if key[0] != id(lot)}
         lot.counted, lot.booked = amount, lot.balance if lot.started else None
         lot.missing = None
         if lot.booked is not None:
             lot.missing = lot.booked - amount
             if lot.missing:
-                gap = f"{abs(lot.missing)} missing" if lot.missing > 0 else f"{abs(lot.missing)} more than booked"
+                gap = (
+                    f"{plain(abs(lot.missing))} missing"
+                    if lot.missing > 0
+                    else f"{plain(-lot.missing)} more than booked"
+                )
                 when = day(filed.said_at)
+                if lot.missing > 0 and lost:
+                    gap += f" ({lost})"
                 lot.notes.append(
                     f"book {plain(lot.booked)}, counted {plain(amount)} on {when}, memo {filed.memo}: {gap}"
                 )
@@ -431,8 +454,7 @@ def _long_enough(lot: Lot, stock: Stock) -> bool:
 
 def _since_count(lot: Lot) -> Iterator[Movement]:
     """The movements since the lot was last counted."""
-    last = max((i for i, m in enumerate(lot.movements) if m.event in ("have", "left over")), default=-1)
-    yield from lot.movements[last + 1 :]
+    yield from lot.movements[lot.last_count + 1 :]
 
 
 def _unknown(lot: Lot) -> None:

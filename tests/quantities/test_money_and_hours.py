@@ -228,7 +228,7 @@ hours = st.builds(
 )
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=120, deadline=None)
 @given(st.lists(st.lists(st.one_of(costs, stocks, hours), min_size=1, max_size=4), max_size=8))
 def test_money_never_fails_and_never_goes_below_nothing(said: list[list[Any]]) -> None:
     """Whatever is said, the summaries come out, no amount is below nothing, and each row names memos of the book."""

@@ -231,7 +231,7 @@ stocks = st.builds(
 )
 
 
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=150, deadline=None)
 @given(st.lists(st.lists(stocks, min_size=1, max_size=3), max_size=10))
 def test_no_stock_makes_the_balance_fail_or_go_below_nothing(said: list[list[Stock]]) -> None:
     """Whatever is said, the balance is a number from nothing upwards or unknown with a note that names a memo or a count."""
