@@ -25,6 +25,7 @@ _SECTION = re.compile(r"^\d+(?:/\d+)?x\d+(?:/\d+)?$")
 _COVERING = frozenset(
     {"board", "boards", "siding", "cladding", "sheet", "foam", "plank", "planking", "batten", "face", "cover", "covers"}
 )
+_SHOWS = frozenset({"cover", "covers", "face", "exposure", "exposed"})
 _SHEETS = frozenset({"sheet", "sheets", "foam", "panel", "panels", "plywood", "sheathing"})
 
 assumption("face width", "in", None, "measured, not nominal: a 1x8 exposes 6 3/4 to 7 by maker", low="1/2", high="60")
@@ -81,6 +82,9 @@ def limit_of(book: Book, place: str, face: Figure | Taken) -> Figure | Taken:
 def _faces(book: Book, place: str | None) -> dict[str, Figure]:
     """The face widths said of boards and sheets at a place or of none; of a size said as a pair it is the smaller."""
     widths = {about: f for about, f in book.of_dimension(place, "width").items() if about and _is_covering(about)}
+    for about, figure in book.of_dimension(place, "other").items():
+        if about and _SHOWS & set(about.split()):
+            widths.setdefault(about, figure)
     for about, figure in book.of_dimension(place, "size").items():
         if about and _SHEETS & set(about.split()) and len(figure.repeats) == 2:
             widths.setdefault(about, replace(figure, value=min(figure.repeats)))

@@ -19,6 +19,7 @@ from journal.quantities.base import (
     Disagreement,
     Figure,
     Missing,
+    Source,
     assumption,
     number,
     quantity,
@@ -90,6 +91,9 @@ def cut_list(book: Book, place: str) -> CutList:
     gap, start, run = (book.assume(name, place) for name in ("board gap", "board start", "boards run"))
     trim = book.assume("trim gap", place)
     basis: list[Basis] = [*found.basis, face, gap]
+    if isinstance(face, Figure) and face.filed.fact.place != place:
+        said = f"boards are the {face.filed.fact.about}, {face.shown} (memo {face.filed.memo})"
+        basis.append(Source(assumed=(said,)))
     basis += [one for o in found.openings.known for one in (*o.figures, o.sill, o.centre_figure) if one is not None]
     if holes:
         basis.append(trim)

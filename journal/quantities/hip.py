@@ -20,11 +20,10 @@ from journal.quantities.base import (
     quantity,
     root,
     show_length,
-    word,
 )
 from journal.quantities.cautions import STRUCTURE
 from journal.quantities.rafter import common_length, slope_factor
-from journal.quantities.roof import Roof, is_roof, roof
+from journal.quantities.roof import Roof, has, is_roof, roof
 from journal.quantities.square import diagonals_read
 
 # a corner further out of square than this is no square corner (common practice)
@@ -67,16 +66,6 @@ class _Hip:
     ratio: Fraction
     run: Fraction
     basis: tuple[Basis, ...]
-
-
-def has_hip(book: Book, place: str) -> bool:
-    """Whether a hip or valley was spoken of: in the form of the roof, in its name, or as a thing measured."""
-    if word(place, "hip", "valley") or book.assume("roof form", place).word == "hip":
-        return True
-    return any(
-        about is not None and ({"hip", "valley"} & set(about.split())) and dimension not in ("offset", "centre")
-        for about, dimension in book.figures(place)
-    )
 
 
 def refused(book: Book, place: str) -> Disagreement | None:
@@ -122,7 +111,7 @@ def hip_or_valley(book: Book, place: str) -> Iterator[Answer]:
     Line = run * sqrt(288 + rise²) / 12, cut = atan(rise / (12 sqrt 2)); at the ridge half its 45-degree thickness comes off,
     level (from memory). Rows GEO-018 to 034, 120 to 136, 165 to 167.
     """
-    if not is_roof(book, place) or not has_hip(book, place):
+    if not is_roof(book, place) or not has(book, place, "hip", "valley"):
         return
     if (why := refused(book, place)) is not None:
         yield why
@@ -157,7 +146,7 @@ def jack_rafters(book: Book, place: str) -> Iterator[Answer]:
     Half the 45-degree hip thickness comes off level, times the slope factor along the jack (NAVEDTRA 14044, as read).
     Rows GEO-035 to 068.
     """
-    if not is_roof(book, place) or not has_hip(book, place) or refused(book, place) is not None:
+    if not is_roof(book, place) or not has(book, place, "hip", "valley") or refused(book, place) is not None:
         return
     found = _hip(book, place)
     pitch = roof(book, place).pitches.one

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
+from journal.lengths import SIXTY_FOURTH
 from journal.quantities.base import (
     Answer,
     Book,
@@ -248,9 +249,18 @@ def rough_opening(book: Book, place: str) -> Iterator[Answer]:
     for opening in openings(book, place).known:
         if opening.width is None or opening.height is None or not opening.rough:
             continue
-        size = f"{show_length(opening.width)} x {show_length(opening.height)}".replace('"', "")
+        metric = {figure.system for figure in opening.figures} == {"metric"}
+        sides = (_exactly(side, metric=metric) for side in (opening.width, opening.height))
+        size = " x ".join(sides) + (" mm" if metric else "")
         was = "; ".join(figure.was_shown for figure in opening.figures if figure.was).replace('"', "")
+        sill = f"sill {opening.sill.shown} up".replace('"', "") if opening.sill is not None else ""
+        note = ", ".join(part for part in (f"({was})" if was else "", sill) if part)
         used = (*opening.figures, opening.sill)
-        sill = f", sill {show_length(opening.sill.value)} up" if opening.sill is not None else ""
-        note = (f"({was})" if was else "") + sill.replace('"', "")
-        yield worded("rough opening", place, size, "in", *used, about=opening.name, note=note.removeprefix(", "))
+        yield worded("rough opening", place, size, "in", *used, about=opening.name, note=note)
+
+
+def _exactly(side: Fraction, *, metric: bool) -> str:
+    """A side as it was read: millimetres without their unit, or inches to 1/64."""
+    if metric:
+        return f"{float(side * Fraction(254, 10)):g}"
+    return show_length(side, to=SIXTY_FOURTH).removesuffix('"')

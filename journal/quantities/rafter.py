@@ -26,7 +26,7 @@ from journal.quantities.base import (
 )
 from journal.quantities.cautions import BIRDSMOUTH, STRUCTURE
 from journal.quantities.lumber import dressed
-from journal.quantities.roof import Roof, is_roof, lacking, roof
+from journal.quantities.roof import Roof, has, is_roof, lacking, roof
 from journal.quantities.slopes import roof_angle
 from journal.records import Stock
 
@@ -252,7 +252,7 @@ def _rafter_depth(book: Book, place: str) -> tuple[Fraction, Basis] | None:
 @quantity("rafter count", needs=("length", "rafter spacing"), caution=STRUCTURE)
 def rafter_count(book: Book, place: str) -> Iterator[Answer]:
     """Common rafters on one slope: floor(length / spacing) + 1, one more for a remainder. Those of a hip roof are not counted."""
-    if not is_roof(book, place) or roof(book, place).form.word == "hip":
+    if not is_roof(book, place) or has(book, place, "hip"):
         return
     long, spacing = book.newest(place, None, "length"), _spacing(book, place)
     if long is None and spacing is None:

@@ -104,3 +104,13 @@ def lacking(found: Roof) -> Iterator[Answer]:
         memos = tuple(sorted({memo for one in found.run_basis for memo in one.memos}))
         shown = f"{found.place} run is {show_length(found.run)} ({memo_names(memos)}): that is no run. Say it again."
         yield Disagreement(name="common rafter", place=found.place, shown=shown, memos=memos)
+
+
+def has(book: Book, place: str, *members: str) -> bool:
+    """Whether a roof was said to have a hip or valley: in its form, in its name, or as a thing that was measured."""
+    if word(place, *members) or book.assume("roof form", place).word in members:
+        return True
+    return any(
+        about is not None and set(members) & set(about.split()) and dimension not in ("offset", "centre")
+        for about, dimension in book.figures(place)
+    )

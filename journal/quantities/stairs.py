@@ -26,6 +26,8 @@ assumption("most rise", "in", "7 3/4", "IRC as read at jeffco.us (2018); your co
 
 # below this a rise or run is one step's, above it the whole flight's
 _ONE_STEP = Fraction(20)
+# and below this it is no step at all
+_LEAST = Fraction(2)
 _MOST_STEPS = 200
 _FINISH = Source(assumed=("total rise taken from finish to finish",))
 _NAMES = ("stair", "stairs", "stairway", "steps", "step", "stringer")
@@ -58,7 +60,7 @@ def stairs(book: Book, place: str) -> Iterator[Answer]:
         return
     total = next((figure for figure in rises if figure.value > _ONE_STEP), None)
     step = next((figure for figure in rises if figure.value <= _ONE_STEP), None)
-    if (wrong := next((figure for figure in (*rises, *runs) if figure.value <= 0), None)) is not None:
+    if (wrong := next((figure for figure in (*rises, *runs) if figure.value < _LEAST), None)) is not None:
         shown = f"{place} has a rise or run of {wrong.shown} (memo {wrong.filed.memo}): that is no step. Say it again."
         yield Disagreement(name="stairs", place=place, shown=shown, memos=wrong.memos)
         return
@@ -87,6 +89,8 @@ def stairs(book: Book, place: str) -> Iterator[Answer]:
         if count < 2:
             break
         if run.value > _ONE_STEP:
-            yield length("tread", place, run.value / (count - 1), run, total, most, _FINISH)
+            yield length("tread", place, run.value / (count - 1), run, total, most, _FINISH, about=run.filed.fact.about)
         else:
-            yield length("stair run", place, run.value * (count - 1), run, total, most, _FINISH)
+            yield length(
+                "stair run", place, run.value * (count - 1), run, total, most, _FINISH, about=run.filed.fact.about
+            )

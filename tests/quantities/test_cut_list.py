@@ -58,6 +58,7 @@ def test_the_cut_list_of_the_demo() -> None:
     assert format_inches(sum(piece.pack_ticks for piece in listed.pieces)) == "868 1/4"
     assert listed.assumed == (
         'board gap 0" (boards touch until a gap is said)',
+        'boards are the 1x8 pine, 6 7/8" (memo 4)',
         'trim gap 0" (boards go to the rough opening until a gap for trim or flashing is said)',
         "board start centred (a board on the centre line until another start is said)",
         "seen from outside (left and right are as seen from outside until set for the job)",

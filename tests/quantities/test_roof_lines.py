@@ -145,6 +145,17 @@ def test_a_hip_with_jacks() -> None:
     assert float(hip_length(Fraction(15), Fraction(2, 3))) == pytest.approx(23.45, abs=0.005)
 
 
+def test_a_roof_with_a_measured_hip_has_hips() -> None:
+    """A hip rafter that was measured makes it a hip roof: hips are worked out and commons are not counted; a valley counts both."""
+    more = [m("main roof", "length", "360"), m("main roof", "spacing", "16", "rafters")]
+    hip = answers(book(MAIN, more, m("main roof", "thickness", "1 1/2", "hip rafter")), "main roof")
+    assert hip.value("hip or valley, line length") is not None
+    assert hip.value("rafter count") is None
+    valley = answers(book(MAIN, more, m("main roof", "thickness", "1 1/2", "valley")), "main roof")
+    assert valley.value("hip or valley, line length") is not None
+    assert valley.value("rafter count") is not None
+
+
 def test_hips_are_refused_off_equal_pitches_and_square_corners() -> None:
     """Unequal pitches and a corner out of square get a sentence, no hip length."""
     unequal = [
@@ -246,9 +257,9 @@ def test_the_loft_stair_of_the_demo() -> None:
 def test_stairs_with_a_run() -> None:
     """A stringer of 109 1/2 by 140 1/4 has treads of 10; a run of 10 1/4 a step makes 143 1/2."""
     stringer = [m("stair bay", "rise", "109 1/2", "stringer"), m("stair bay", "run", "140 1/4", "stringer")]
-    assert shown(answers(book(stringer), "stair bay"), "tread") == {"tread": '10"'}
+    assert shown(answers(book(stringer), "stair bay"), "tread") == {"tread [stringer]": '10"'}
     step = [m("stair bay", "rise", "109 1/2", "stringer"), m("stair bay", "run", "10 1/4", "steps")]
-    assert shown(answers(book(step), "stair bay"), "stair run") == {"stair run": '143 1/2"'}
+    assert shown(answers(book(step), "stair bay"), "stair run") == {"stair run [steps]": '143 1/2"'}
 
 
 def test_a_stair_step_that_does_not_go_into_its_total_is_told() -> None:

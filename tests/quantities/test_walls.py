@@ -38,6 +38,11 @@ def test_an_opening_shows_what_it_was() -> None:
         "rough opening [door]": "38 1/4 x 82 1/2",
         "rough opening [window]": "30 1/2 x 42 1/2 (was 42 1/4, Mon 13 Jul), sill 32 up",
     }
+    metric = [
+        m("hill wall", "rough opening width", "1000 mm", "window"),
+        m("hill wall", "rough opening height", "1200 mm", "window"),
+    ]
+    assert shown(answers(book(metric), "hill wall"), "rough opening") == {"rough opening [window]": "1000 x 1200 mm"}
 
 
 def test_metric_openings_are_deducted_exactly() -> None:
