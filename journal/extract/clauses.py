@@ -247,6 +247,8 @@ class _Finder:
         in_place = any(p.j == i for p in self.line.places.values())
         if _word(words, i - 1) in ("the", "a", "an", "to", "can't", "this") and words[i] != "left" and not in_place:
             return None
+        if self._ends_a_lot(i, event[1]):
+            return None
         if event[0] == "left over" or words[i] in ("in", "over", "short", "spare"):
             return None
         if words[i] in ("have", "has", "got", "'ve") and self._measured_ahead(event[1]):
@@ -254,6 +256,14 @@ class _Finder:
         if words[i] in ("put", "cut", "laid", "installed", "counted") and self._measured_ahead(event[1]) and not names_stock(words, event[1] + 1):
             return None
         return Clause(self._back_to_subject(i), 0, "stock", i)
+
+    def _ends_a_lot(self, i: int, after: int) -> bool:
+        """"Two rolls used one left": the event is that of the count before it, since the next has its own."""
+        before = next((f for f in self.line.figures.values() if f.kind == "number" and f.j < i and i - f.j <= 3), None)
+        if before is None or any(w in function_words() for w in self.words[before.j : i]):
+            return False
+        following = next((f for k, f in self.line.figures.items() if after <= k <= after + 1), None)
+        return following is not None and _word(self.words, following.j) in ("left", "to")
 
     def _measured_ahead(self, k: int) -> bool:
         """Whether the next figure is a length with a unit ("we have an inch and a half of fall")."""
@@ -339,6 +349,8 @@ class _Finder:
         has_money = any(f.kind == "money" for f in line.figures.values())
         if word in words_of("no_task_past") and not (word in ("put", "left", "called", "picked") and following in ("up", "in", "on", "down", "the") and not has_money):
             return False
+        if event_at(words, i) and before == "and" and following in words_of("prepositions"):
+            return False
         if word == "took" and following not in _particles() and following != "the":
             return False
         if word in verbs() and before not in ("we", "i", "'ve", "have"):
@@ -355,6 +367,10 @@ class _Finder:
         words = self.words
         if words[i] in ("is", "'s", "are", "'re", "has", "have", "got"):
             return self._is_done(i)
+        if words[i] in ("want", "need", "wants", "needs") and _word(words, i + 1) in ("the", "those", "these", "that", "all", "both"):
+            k = next((n for n in range(i + 2, min(i + 7, len(words))) if words[n] in past_forms() and words[n] not in words_of("no_state")), None)
+            if k is not None and (k + 1 >= len(words) or words[k + 1] in words_of("state_ends") | {"before", "by", "after", "once"} or k + 1 in self.dated):
+                return Clause(self._back_to_subject(i), 0, "needs", k, subject=i + 1)
         needs = _phrases("needs", "phrases").at(words, i)
         if needs and i > self.last - 1:
             k, start = needs[1], self._subject_start(i)
@@ -374,7 +390,7 @@ class _Finder:
             return None
         word = _word(words, k)
         ends = k + 1 >= len(words) or words[k + 1] in words_of("state_ends") or k + 1 in self.line.figures or k + 1 in self.dated
-        if not ends or self._in_condition(start):
+        if not ends or self._in_condition(start) or any(after_at(words, n) for n in range(self.last, start)):
             return None
         whole = word in ("done", "finished", "complete", "completed") or "all" in words[i:k] and word in ("in", "up", "on")
         if whole or word in past_forms() and word not in words_of("no_state"):

@@ -16,12 +16,12 @@ def find_clock(line: Line) -> None:
     """Puts hours in the place of "from seven till eleven"; where the hours are said as well, only those stay."""
     words = line.words
     for i, word in enumerate(words):
-        if word not in ("from", "worked", "between"):
+        if word not in ("from", "worked"):
             continue
         start = _time(words, i + 1)
         if start is None or start[1] >= len(words) or words[start[1]] not in (*_TILL, "and"):
             continue
-        if words[start[1]] == "and" and word != "between" or words[start[1]] == "to" and word != "worked" and not _is_time_after(words, start[1] + 1):
+        if words[start[1]] == "and" or words[start[1]] == "to" and word != "worked" and not _is_time_after(words, start[1] + 1):
             continue
         end = _time(words, start[1] + 1)
         if end is None or not (1 <= start[0] <= 12 and 1 <= end[0] <= 12):

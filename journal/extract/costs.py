@@ -77,13 +77,15 @@ def _what(ctx: Context, figure: Figure, left: int, right: int) -> tuple[str | No
         if ctx.line.figure_over(m) is not None:
             continue
         word = words[m]
-        if word in ("and", "then", "but"):
+        if word in ("and", "then", "but", "plus"):
             fresh = True
         elif word == "time" and m and words[m - 1] == "my":
             before = ["my", "time"]
         elif word not in function_words() and word not in words_of("cost_drop") or word in ("delivery", "rental"):
             before, fresh = ([], False) if fresh else (before, fresh)
             before.append(word)
+    if not before and end < right and words[end] in words_of("cost_cues"):
+        return words[end], end + 1
     if before and before not in (["they"], ["each"]):
         return joined(before), end
     stock = [fact for fact in ctx.facts if isinstance(fact, Stock)]

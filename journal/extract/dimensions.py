@@ -27,6 +27,12 @@ def other_words() -> frozenset[str]:
     return frozenset(table("dimensions")["other"]["words"])
 
 
+@cache
+def other_verbs() -> dict[str, str]:
+    """Verbs that say such a reading ("sags"), to its name."""
+    return dict(table("dimensions")["other_verbs"])
+
+
 def find_dimensions(line: Line) -> None:
     """Every dimension word of the line that is no part of a figure or place."""
     words, phrases = line.words, _phrases()

@@ -116,6 +116,8 @@ def find_figures(line: Line, taken: frozenset[int] = frozenset()) -> None:
 def _figure_at(line: Line, i: int) -> Figure | None:
     words = line.words
     word = words[i]
+    if burned_at(words, i - 1) or burned_at(words, i - 2):
+        return None
     if word in ("thirty", "sixty") and (below := _one_below(words, i)) is not None:
         return _with_unit(line, i, below, below.value)
     if word == "$" and i + 1 < len(words) and words[i + 1][0].isdigit():
@@ -139,8 +141,6 @@ def _figure_at(line: Line, i: int) -> Figure | None:
         return _dollars(line, i, i + 2, Fraction(1), "$")
     if (share := _share_of(words, i)) is not None:
         return share
-    if burned_at(words, i - 1) or (i > 1 and burned_at(words, i - 2)):
-        return None
     if word == "point" and i and words[i - 1] in ("long", "short"):
         return None
     if (
@@ -222,11 +222,21 @@ def _is_figure(words: Sequence[str], i: int, number: Number) -> bool:
         return False
     if number.whole is not None and not number.fraction and following in words_of("part_of_name"):
         return False
+    if words[i] == "one" and number.end == i + 1 and _is_pronoun(words, i):
+        return False
     if words[i] == "one" and number.end == i + 1 and following in words_of("copulas") and before not in words_of("determiners") | {""}:
         return before in label_nouns()
     if words[i] in ("oh", "zero", "won"):
         return words[i] == "zero" or number.end > i + 1
     return True
+
+
+def _is_pronoun(words: Sequence[str], i: int) -> bool:
+    """"That's the oak one": after an article and an adjective, with nothing counted after it."""
+    before, following = _word(words, i - 1), _word(words, i + 1)
+    if _word(words, i - 2) not in ("the", "that", "a", "an", "this") or before in label_nouns() or len(before) < 3:
+        return False
+    return (following == "" or following in words_of("phrase_ends") | words_of("prepositions")) and numbers.cardinal(words, i - 1) is None
 
 
 def _one_unit(line: Line, i: int, at: int, unit: str) -> Figure | None:
@@ -501,25 +511,7 @@ def _names_stock(words: Sequence[str], i: int) -> bool:
     for k in range(i, min(i + 4, len(words))):
         if words[k] in _counted() or _species().at(words, k):
             return True
-        if words[k] in (
-            "and",
-            "is",
-            "'s",
-            "are",
-            "on",
-            "at",
-            "off",
-            "from",
-            "the",
-            "by",
-            "in",
-            "to",
-            "no",
-            "long",
-            "wide",
-            "high",
-            "of",
-        ) or numbers.number(words, k):
+        if words[k] in words_of("stock_walk_stops") or numbers.number(words, k):
             return False
     return False
 
@@ -588,7 +580,7 @@ def _slope(line: Line, i: int, n: Number) -> Figure | None:
     if units().get(word) == "in" and words[j + 1 : j + 3] in (["per", "foot"], ["a", "foot"]):
         return Figure(i, j + 3, "slope", n.value, run=Fraction(12), rule="slope.per_foot")
     before = _word(words, i - 1)
-    k = j + 1 if word in words_of("slope_joints") else j
+    k = j + 1 if word in words_of("slope_joints") or word in ("and", "to") else j
     run = numbers.cardinal(words, k) if k < len(words) else None
     if run is None or n.value > 24 or n.value <= 0:
         return None
@@ -687,6 +679,9 @@ def _pair(line: Line, i: int, n: Number) -> Figure | None:
         )
         _rate(line, figure)
         return figure
+    third = numbers.below_hundred(words, end)
+    if whole < 10 and cents is not None and not zero and third is not None and third[0] >= 10 and not units().get(_word(words, third[1])) and not _names_stock(words, third[1]) and _word(words, third[1]) not in ("and", "by") and numbers.denominator(words, third[1]) is None:
+        return Figure(i, third[1], "money", whole * 100 + second.value + Fraction(third[0], 100), "$", rule="figure.dollars")
     hundreds = Fraction(whole * 100) + second.value
     feet = Fraction(whole * 12) + second.value
     as_inches = unit == "in"
@@ -794,7 +789,9 @@ def _rate(line: Line, figure: Figure) -> None:
     if figure.kind not in ("number", "money", "length") or figure.unit not in ("", "$"):
         return
     found = _rate_at(words, figure.j)
-    if found:
+    if found and found[0] == "piece":
+        figure.each, figure.j = True, found[1]
+    elif found:
         figure.per, figure.j = found
         if figure.kind != "money" and figure.rule not in ("figure.bare_feet",):
             figure.kind = "money"
@@ -890,14 +887,20 @@ def _starts_other(words: Sequence[str], end: int) -> bool:
 
 
 def _share_units(line: Line) -> None:
-    """ "Ten by twelve foot", "seventeen by twenty inches": the unit said last counts for both."""
+    """"Ten by twelve foot", "one point two metres by two point four": the unit said once counts for both."""
     figures = sorted(line.figures.values(), key=lambda f: f.i)
     for one, two in zip(figures, figures[1:], strict=False):
-        if line.words[one.j : two.i] == ["by"] and one.unit == "" and one.kind in ("number", "length"):
-            if two.unit in _METRIC:
-                one.kind, one.unit = "length", two.unit
-            elif two.unit == "ft" and two.feet is not None and one.value < 60 and one.kind == "number":
-                one.kind, one.unit, one.feet, one.value = "length", "ft", one.value, one.value * 12
+        if line.words[one.j : two.i] != ["by"] or not {one.kind, two.kind} <= {"number", "length"}:
+            continue
+        if one.unit == "" and two.unit in _METRIC:
+            one.kind, one.unit = "length", two.unit
+        elif two.unit == "" and one.unit in _METRIC:
+            two.kind, two.unit = "length", one.unit
+        elif one.unit == "" and two.unit == "ft" and two.feet is not None and one.value < 60 and one.kind == "number":
+            one.kind, one.unit, one.feet, one.value = "length", "ft", one.value, one.value * 12
+        elif two.unit == "" and one.unit == "ft" and one.feet is not None and one.value == one.feet * 12 and two.kind == "number" and two.value <= 60:
+            two.kind, two.unit, two.feet, two.value = "length", "ft", two.value, two.value * 12
+
 
 
 def number_like(words: Sequence[str], i: int) -> tuple[int, int] | None:
@@ -910,7 +913,7 @@ def number_like(words: Sequence[str], i: int) -> tuple[int, int] | None:
 
 def burned_at(words: Sequence[str], i: int) -> int | None:
     """The index after "burned an inch" at word `i`."""
-    found = _burned().at(words, i) if i < len(words) else None
+    found = _burned().at(words, i) if 0 <= i < len(words) else None
     return found[1] if found else None
 
 

@@ -40,7 +40,11 @@ def find_labels(words: Sequence[str]) -> dict[int, tuple[int, str]]:
     """The names in figures, by the index of their first number word: the index after them and how they are written."""
     found: dict[int, tuple[int, str]] = {}
     nouns, plurals = label_nouns(), _plurals()
+    last = ""
     for k, word in enumerate(words):
+        if word == "between" and last and (pair := _label(words, k + 1, last, True)):
+            found[k + 1] = (pair[0], f"{last} {pair[1]}")
+            continue
         if word not in nouns or k + 1 >= len(words):
             continue
         if word in ("wall", "gable", "dormer", "roof", "deck", "dock", "floor") and k and words[k - 1] not in function_words():
@@ -49,6 +53,7 @@ def find_labels(words: Sequence[str]) -> dict[int, tuple[int, str]]:
         label = _label(words, s, word, word in plurals)
         if label:
             found[s] = label
+            last = word
     return found
 
 

@@ -13,7 +13,7 @@ from functools import cache
 
 from journal.extract.sets import words_of
 from journal.extract.context import Context
-from journal.extract.dimensions import ROUGH_OPENING, other_words
+from journal.extract.dimensions import ROUGH_OPENING, other_verbs, other_words
 from journal.extract.figures import burned_at, inches_text, trailing_marks, units
 from journal.extract.line import DimensionWord, Figure, joined
 from journal.extract.offsets import leads_offset, offset
@@ -163,7 +163,11 @@ def _phrase_end(ctx: Context, k: int, stop: int) -> int:
     end = k + 1
     lead = leads_offset(words, k)
     end = max(end, lead or 0)
+    pair = words[k] == "between"
     while end < stop:
+        if pair and words[end] == "and":
+            pair, end = False, end + 1
+            continue
         if end in ctx.line.places:
             end = ctx.line.places[end].j
             continue
@@ -308,6 +312,8 @@ def _other(ctx: Context, slot: Slot, j: int) -> str | None:
     """The reading without a dimension of its own ("sag") before the figure or right after "of" or the figure."""
     words = ctx.line.words
     for k in range(slot.figure.i - 1, slot.left - 1, -1):
+        if words[k] in other_verbs() and k not in ctx.line.places:
+            return other_verbs()[words[k]]
         if words[k] in other_words() and k not in ctx.line.places:
             following = words[k + 1] if k + 1 < len(words) else ""
             if following in thing_words() and following not in ("is", "'s"):

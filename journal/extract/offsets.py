@@ -12,7 +12,7 @@ from journal.extract.sets import words_of
 from journal.extract.context import Context
 from journal.extract.line import joined
 from journal.extract.phrases import Phrases
-from journal.extract.things import names_a_thing, thing
+from journal.extract.things import last_place, names_a_thing, thing
 from journal.grammar import table
 
 
@@ -71,6 +71,9 @@ def offset(ctx: Context, left: int, i: int, after: int, late: tuple[int, int] | 
     target, place_word = thing(ctx, lead, late[1])
     named, _ = thing(ctx, left, i)
     what = joined(named) or ctx.thing or ""
+    before = last_place(ctx, left, i)
+    if not what and place_word is not None and before is not None:
+        what = before.name
     place = place_word.name if place_word is not None else None
     if not target and place is not None:
         target, place = place.lower().split(), None

@@ -116,7 +116,7 @@ def _pointing(line: Line, i: int, known: Known, mentions: list[PlaceWord]) -> Pl
         return None
     k = i + 1 + (words[i] in ("this", "that") and words[i + 1 : i + 2] == ["same"])
     head = _heads().at(words, k) if k < len(words) else None
-    if head is None or words[k : head[1]] == ["frame"]:
+    if head is None or head[0] == "numbered":
         return None
     noun = words[head[1] - 1]
     for mention in reversed(mentions):
@@ -139,76 +139,43 @@ def _place_at(line: Line, i: int, labels: dict[int, tuple[int, str]], mentions: 
     stop = mentions[-1].j if mentions else 0
     start, before = _modifiers(line, i, sort, stop)
     joined_on = bool(mentions) and stop == i and not mentions[-1].carried
-    before_letter = words[i - 1] if i else ""
-    surface = noun in _tables()[5]
+    surface = sort == "surface"
+    numbered = end in labels and labels[end][1].isdigit() and noun in _tables()[8]
+    if sort == "numbered":
+        return PlaceWord(i, labels[end][0], f"{noun} {labels[end][1]}", head=noun) if numbered else None
     if surface and not before and not joined_on:
         label = _letter_after(line, end, noun, labels)
         if label:
             return PlaceWord(i, label[1], f"{noun} {label[0]}", head=noun)
-        if len(before_letter) == 1 and before_letter.isalpha() and _letter_before(words, i):
-            return PlaceWord(i - 1, end, f"{noun} {before_letter.upper()}", head=noun)
-    if not before and noun in _tables()[8] and end in labels and labels[end][1].isdigit():
-        return PlaceWord(i, labels[end][0], f"{noun} {labels[end][1]}", head=noun)
-    if surface and not before:
-        # a bare "floor" or "roof" is a thing, unless it goes with a place after it ("floor of the loft")
-        return PlaceWord(i, end, noun, head=noun)
-    if (
-        noun
-        in (
-            "bay",
-            "room",
-            "frame",
-            "bent",
-            "stall",
-            "unit",
-            "wing",
-            "block",
-            "yard",
-            "stage",
-            "lantern",
-            "gate",
-            "bridge",
-            "study",
-            "mill",
-            "house",
-            "bath",
-            "stair",
-            "pier",
-            "slip",
-            "station",
-            "extension",
-            "addition",
-            "landing",
-            "shop",
-            "choir",
-            "altar",
-        )
-        and not before
-        and noun
-        in (
-            "bay",
-            "room",
-            "frame",
-            "bent",
-            "unit",
-            "yard",
-            "stage",
-            "block",
-            "study",
-            "bridge",
-            "mill",
-            "house",
-            "slip",
-        )
-    ):
-        if noun in ("house", "yard", "slip", "stage", "bridge", "mill", "study", "bay", "room") and (
-            i == 0 or words[i - 1] in _DETERMINERS | {"in", "at", "on"}
-        ):
-            return PlaceWord(i, end, noun, head=noun)
-        return None
-    if before and noun in ("frame", "stall", "slip", "unit") and end in labels:
+        letter = words[i - 1] if i else ""
+        if len(letter) == 1 and letter.isalpha() and _letter_before(words, i):
+            return PlaceWord(i - 1, end, f"{noun} {letter.upper()}", head=noun)
+    if numbered and not (before and surface):
         return PlaceWord(start, labels[end][0], " ".join([*before, noun, labels[end][1]]), head=noun)
+    if surface and not before:
+        # a bare "floor" or "roof" is a thing, unless it goes with a place beside it ("floor of the loft")
+        return PlaceWord(i, end, noun, head=noun)
+    if end < len(words) and words[end] in _joins() and noun in _names_rooms():
+        return None
+    if noun in _weak() and not before and not joined_on and i and words[i - 1] not in _DETERMINERS | {"in", "at", "on"}:
+        return None
     return PlaceWord(start, end, " ".join([*before, noun]), head=noun)
+
+
+@cache
+def _weak() -> frozenset[str]:
+    return frozenset(table("places")["weak"])
+
+
+@cache
+def _joins() -> frozenset[str]:
+    return frozenset(table("places")["joins"])
+
+
+@cache
+def _names_rooms() -> frozenset[str]:
+    """Rooms whose name also stands before another room's: "mill house", "barn loft" stays two."""
+    return frozenset(table("places")["joined"])
 
 
 def _letter_before(words: Sequence[str], i: int) -> bool:
@@ -350,6 +317,7 @@ def _combined(line: Line, mentions: list[PlaceWord]) -> list[PlaceWord]:
                 and joint[0] in _JOINTS
                 and following.name not in surfaces
                 and following.head != one.name
+                and not _measured_from(words, one.i)
             ):
                 out.append(
                     PlaceWord(
@@ -405,7 +373,7 @@ def _measured_from(words: Sequence[str], i: int) -> bool:
 
 def _stands_alone(words: Sequence[str], place: PlaceWord) -> bool:
     """Whether a bare surface is a place: a roof or gable, where nothing is measured from it."""
-    if place.name not in ("roof", "gable"):
+    if place.name not in ("roof", "gable", "dormer"):
         return False
     following = words[place.j] if place.j < len(words) else ""
     return not _measured_from(words, place.i) and (following in function_words() or following == "" or following in dimension_words())

@@ -25,7 +25,7 @@ from journal.extract.stockwords import event_at
 from journal.extract.tasks import done_stock, task
 from journal.extract.things import thing
 from journal.extract.vocabulary import thing_words
-from journal.records import Cost, Reading, Stock, StockEvent
+from journal.records import Cost, Measure, Reading, Stock, StockEvent
 
 
 def read(ctx: Context) -> None:
@@ -76,6 +76,17 @@ class _Facts:
             measure(ctx, self.waiting, self.position, clause.j)
         elif (place := ctx.place_between(self.position, clause.j)) is not None:
             ctx.place = place
+        self._place_for_all()
+
+    def _place_for_all(self) -> None:
+        """"… all on wall c" at the end: the place of every measure of the memo that has none."""
+        i = next((k for k in range(self.clause.j - 1, self.clause.i, -1) if self.words[k] == "all" and k + 1 < self.clause.j), None)
+        place = self.ctx.place_between(i, self.clause.j) if i is not None else None
+        if place is None:
+            return
+        for n, fact in enumerate(self.ctx.facts):
+            if isinstance(fact, Measure) and fact.place is None:
+                self.ctx.facts[n] = replace(fact, place=place)
 
     def _event_named(self, i: int) -> StockEvent | None:
         """The event at word `i`; "got forty sheets" are received, "we've got forty sheets" are there."""
@@ -88,6 +99,11 @@ class _Facts:
 
     def _stock_word(self, k: int) -> int | None:
         """An event in mid-list, or a container without a count ("and a gallon of stain"); the index after it."""
+        if self.words[k] in stockwords.containers() and self.words[k + 1 : k + 3] == ["and", "a"] and self.ctx.line.figure_over(k) is None:
+            lot = read_lot(self.ctx, k, self.clause.j)
+            event = lot_event(self.ctx, lot, self.clause.j) if lot is not None else None
+            if event is not None:
+                return self._lot(k, event[0])
         if not (self.in_stock or self.going.event):
             if self.words[k] in ("a", "an") and k + 1 < self.clause.j and stockwords.singular_at(self.words, k + 1) in stockwords.containers():
                 lot = read_lot(self.ctx, k, self.clause.j)
@@ -106,6 +122,8 @@ class _Facts:
 
     def _figure(self, figure: Figure) -> int:
         """Hands a figure to its owner; the index to go on at."""
+        if not self.in_stock and self.words[figure.j : figure.j + 2] in (["of", "them"], ["of", "those"], ["of", "these"]):
+            return figure.j + 2
         owner, event = self._owner(figure)
         if owner == "measure" and figure.kind == "section" and self._names(figure):
             return max(figure.j, figure.i + 1)
@@ -173,6 +191,9 @@ class _Facts:
         trimmed = [w for w in before if w not in ("is", "'s", "at", "of", "reads", "about", "was", "reading", "content", "now")]
         if trimmed and trimmed[-1] in names:
             return True
+        following_figure = next((f for k, f in sorted(self.figures.items()) if k >= figure.j), None)
+        if following_figure is not None and following_figure.kind in ("percent", "degrees") and words_between(self.words, figure, following_figure) in (["and"], ["to"], ["or"]):
+            return not any(self.position <= i <= figure.j for i in self.ctx.line.dimensions)
         last = self.ctx.facts[-1] if self.ctx.facts else None
         if figure.kind != "number" or not isinstance(last, Reading) or figure.value > 120:
             return False
@@ -201,6 +222,9 @@ class _Facts:
         if any(self.position <= i <= figure.j for i in self.ctx.line.dimensions):
             return False
         if any(word in cues for word in before):
+            return True
+        following = self.words[figure.j] if figure.j < self.clause.j else ""
+        if isinstance(last, Cost) and not self.waiting and (following in cues or before[-1:] in (["was"], ["were"])):
             return True
         return "came" in before and "to" in before or before[-2:] == ["set", "me"]
 
@@ -274,6 +298,11 @@ class _Facts:
             return end
         add_lot(ctx, lot, self.going, named)
         return max(end, k + 1)
+
+
+def words_between(words: list[str], one: Figure, two: Figure) -> list[str]:
+    """The words between two figures."""
+    return words[one.j : two.i]
 
 
 def _as_lengths(figure: Figure) -> list[Figure]:

@@ -39,7 +39,8 @@ def reading(ctx: Context, figure: Figure, left: int, right: int) -> int:
         unit = "C" if figure.unit == "C" or figure.kind != "degrees" and ctx.unit == "C" else "F"
         ctx.unit = unit
     else:
-        going = ctx.quantity if ctx.quantity in ("moisture", "humidity") else "moisture"
+        own = [w for w in thing(ctx, left, figure.i)[0] if w not in dropped]
+        going = ctx.quantity if not own and ctx.quantity in ("moisture", "humidity") else "moisture"
         quantity, unit = (said[-1] if said and said[-1] != "temperature" else going), "%"  # type: ignore[assignment]
     named = [w for w in thing(ctx, left, figure.i)[0] if w not in dropped]
     place = last_place(ctx, left, figure.i)

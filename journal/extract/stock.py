@@ -53,7 +53,9 @@ def read_lot(ctx: Context, k: int, right: int) -> Lot | None:
     words = ctx.line.words
     figure = ctx.line.figures.get(k)
     lot = Lot(k, k)
-    if figure is None:
+    if figure is None and words[k] in containers() and words[k + 1 : k + 4] in (["and", "a", "half"], ["and", "a", "quarter"]):
+        lot.count, m = _and_a_half(ctx, Fraction(1), k, right)
+    elif figure is None:
         if words[k] not in ("a", "an", "another") or k + 1 >= right or stockwords.singular_at(words, k + 1) is None:
             return None
         lot.count, m = Fraction(1), k + 1
@@ -76,7 +78,7 @@ def read_lot(ctx: Context, k: int, right: int) -> Lot | None:
 def _and_a_half(ctx: Context, count: Fraction, m: int, right: int) -> tuple[Fraction, int]:
     """"A cord and a half of": the share after the container belongs to the count."""
     words = ctx.line.words
-    if m + 3 < right and words[m + 1 : m + 3] == ["and", "a"] and words[m + 3] in ("half", "quarter"):
+    if m + 3 < len(words) and words[m + 1 : m + 3] == ["and", "a"] and words[m + 3] in ("half", "quarter"):
         ctx.used.update(range(m + 1, m + 4))
         return count + (Fraction(1, 2) if words[m + 3] == "half" else Fraction(1, 4)), m
     return count, m
@@ -215,6 +217,8 @@ def lot_event(ctx: Context, lot: Lot, right: int, depth: int = 0) -> tuple[str, 
     k = lot.j
     while k < right and words[k] in words_of("stock_between") and not event_at(words, k):
         k += 1
+    if k + 1 < right and words[k] == "at" and (money := ctx.line.figures.get(k + 1)) is not None and (money.kind == "money" or money.per or money.each):
+        k = money.j
     event = event_at(words, k) if k < right else None
     if event is not None:
         counts_next = stockwords.counted_at(ctx.line, event[1])

@@ -5,7 +5,8 @@ from __future__ import annotations
 from journal.extract.sets import words_of
 from journal.extract.context import Context
 from journal.extract.line import DimensionWord, PlaceWord, joined
-from journal.extract.vocabulary import function_words, thing_words
+from journal.extract.dimensions import other_verbs
+from journal.extract.vocabulary import function_words, past_forms, thing_words
 
 
 def names_a_thing(ctx: Context, d: DimensionWord) -> bool:
@@ -66,6 +67,10 @@ def thing(ctx: Context, i: int, j: int) -> tuple[list[str], PlaceWord | None]:
                 fresh = bool(named)
         elif word == "one" and named and named[-1] not in small and k + 1 < j and ctx.thing:
             named.append(ctx.thing.split()[-1])
+        elif words[k - 1] in words_of("copulas") and k > i and word in past_forms():
+            pass
+        elif word in other_verbs():
+            named.append(other_verbs()[word])
         elif word not in small or _is_side(words, k, j):
             if fresh:
                 named, fresh = [], False
