@@ -12,9 +12,10 @@ from math import ceil
 
 from journal.quantities.base import Book
 from journal.quantities.gable import is_gable
+from journal.quantities.lot import Lot, counted, plain
 from journal.quantities.lots import Name
 from journal.quantities.place_plan import PlacePlan, plan_of
-from journal.quantities.stock import Lot, counted, ledger, plain
+from journal.quantities.stock import ledger
 
 
 @dataclass(frozen=True, slots=True)

@@ -36,8 +36,9 @@ from journal.quantities.coverage import (
 from journal.quantities.cuts import cut_list
 from journal.quantities.gable import gable_area, is_gable
 from journal.quantities.log_wall import log_wall
+from journal.quantities.lot import Lot
 from journal.quantities.lumber import section_sizes
-from journal.quantities.stock import Lot, ledger
+from journal.quantities.stock import ledger
 from journal.quantities.wall import is_wall, net_wall_area, wall_height
 from journal.records import Stock, Task
 

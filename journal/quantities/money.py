@@ -30,8 +30,9 @@ from journal.quantities.base import (
 )
 from journal.quantities.book import once
 from journal.quantities.labour import Worked, basis_of, is_own_rate, worked
+from journal.quantities.lot import Lot, Movement
 from journal.quantities.lots import Name, head, singular
-from journal.quantities.stock import Lot, Movement, ledger
+from journal.quantities.stock import ledger
 from journal.records import Cost, Filed
 
 _PER_BOARD_FOOT = frozenset({"board foot", "bf", "foot board", "board feet"})

@@ -14,6 +14,7 @@ from journal.quantities.base import Answer, Book, Figure, Missing, Source, assum
 from journal.quantities.cautions import NAILS
 from journal.quantities.cuts import CutList, cut_list
 from journal.quantities.gable import is_gable
+from journal.quantities.lot import Lot
 from journal.quantities.lumber import dressed
 from journal.quantities.nails import (
     bearings,
@@ -26,7 +27,7 @@ from journal.quantities.nails import (
     pounds,
 )
 from journal.quantities.place_plan import BOARDS
-from journal.quantities.stock import Lot, ledger
+from journal.quantities.stock import ledger
 from journal.records import Filed, Stock
 
 assumption("nails a bearing", "count", "2", "two until said (common practice)", low="1", high="10")

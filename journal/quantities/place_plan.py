@@ -24,8 +24,9 @@ from journal.quantities.cut_pieces import CutPiece
 from journal.quantities.cuts import CutList, cut_list
 from journal.quantities.cutting_plan import Cut, CuttingPlan
 from journal.quantities.gable import is_gable
+from journal.quantities.lot import Lot
 from journal.quantities.lots import Name, fits
-from journal.quantities.stock import Lot, ledger
+from journal.quantities.stock import ledger
 from journal.records import Stock
 
 assumption("boards set aside", "count", "0", "defective boards that are not cut; none until said", low="0", high="1000")

@@ -6,18 +6,16 @@ are not boards: they consume boards. Where a balance cannot be known it is None,
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
-from datetime import datetime
+from collections.abc import Iterator
 from fractions import Fraction
 
 from journal.lengths import INCH, format_length
-from journal.quantities.base import Book, assumption, day, exact, memo_names
+from journal.quantities.base import Answer, Book, Disagreement, assumption, day, exact, memo_names, quantity
 from journal.quantities.book import once
+from journal.quantities.lot import Ledger, Lot, Movement, Question, counted, plain
 from journal.quantities.lots import Name, either, fits, merged, name_of, narrows
-from journal.quantities.lumber import board_feet
 from journal.quantities.packing import best_fit_decreasing
-from journal.records import Filed, Stock, StockEvent
+from journal.records import Filed, Stock
 
 assumption("kerf", "in", "1/8", "a circular saw blade (common practice)", low="0", high="1/2")
 assumption("end trim", "in", "1", "off each end of a board: sawmill ends check (common practice)", low="0", high="12")
@@ -25,119 +23,16 @@ assumption(
     "put back over", "in", "24", "offcuts longer than this go back as stock (common practice)", low="0", high="240"
 )
 
+assumption(
+    "board foot basis",
+    "choice",
+    "nominal",
+    "lumber is priced on its nominal size; full-sawn stock on its actual one by agreement (common practice)",
+    choices=("nominal", "actual"),
+)
+
 _MANY = 1000  # pieces beyond which cuts are counted by the board and not packed
 _CHANGES = frozenset({"received", "used", "cut", "have", "left over"})
-
-
-@dataclass(frozen=True, slots=True)
-class Movement:
-    """What one fact did to a lot: `amount` in its unit (boards, for pieces cut); None where that cannot be known.
-
-    `there` is the balance when something was needed or ordered, None where it was not known.
-    """
-
-    filed: Filed[Stock]
-    amount: Fraction | None
-    counts: bool = True
-    there: Fraction | None = None
-
-    @property
-    def event(self) -> StockEvent:
-        """What was said to have happened."""
-        return self.filed.fact.event
-
-    @property
-    def memo(self) -> int:
-        """The memo that said it."""
-        return self.filed.memo
-
-
-@dataclass(slots=True)
-class Lot:
-    """One lot with its movements in the order said. `balance` None is unknown; `at_most` is then what may be left at best.
-
-    `booked`, `counted` and `missing` are those of its last count; without one, `booked` is the balance by the book.
-    """
-
-    name: Name
-    movements: list[Movement] = field(default_factory=list)
-    balance: Fraction | None = None
-    booked: Fraction | None = None
-    counted: Fraction | None = None
-    missing: Fraction | None = None
-    received: Fraction = Fraction(0)
-    used: Fraction = Fraction(0)
-    at_most: Fraction | None = None
-    notes: list[str] = field(default_factory=list)
-    unsure: bool = False
-    started: bool = False
-    last_count: int = -1
-
-    @property
-    def memos(self) -> tuple[int, ...]:
-        """The memos behind it."""
-        return tuple(sorted({movement.memo for movement in self.movements}))
-
-    @property
-    def on_order(self) -> Fraction:
-        """What was ordered and has not come since."""
-        open_order = Fraction(0)
-        for movement in self.movements:
-            if movement.event == "ordered":
-                open_order += movement.amount or 0
-            elif movement.event == "received":
-                open_order = max(open_order - (movement.amount or 0), Fraction(0))
-        return open_order
-
-    @property
-    def doubts(self) -> tuple[str, ...]:
-        """Why a figure behind it may be wrong, until somebody confirmed it."""
-        unconfirmed = [m.filed for m in self.movements if not m.filed.confirmed]
-        return tuple(dict.fromkeys(d.shown for filed in unconfirmed for d in filed.fact.doubts))
-
-    @property
-    def board_feet(self) -> Fraction | None:
-        """Board feet of the balance on nominal size; None where balance, section or length is not known."""
-        if self.balance is None:
-            return None
-        if self.name.in_board_feet:
-            return self.balance
-        return self.feet_each * self.balance if self.feet_each is not None else None
-
-    @property
-    def feet_each(self) -> Fraction | None:
-        """Board feet of one piece on nominal size, None where section or length is not known."""
-        if self.name.section is None or self.name.length_ticks is None:
-            return None
-        try:
-            return board_feet(self.name.section, self.name.length_ticks)
-        except ValueError:
-            return None
-
-
-@dataclass(frozen=True, slots=True)
-class Question:
-    """A stock fact that could not be booked to one lot."""
-
-    shown: str
-    memos: tuple[int, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Ledger:
-    """Every lot, and the facts that fit none or several."""
-
-    lots: tuple[Lot, ...]
-    questions: tuple[Question, ...]
-    _by_fact: Mapping[str, Lot]
-
-    def lot_of(self, filed: Filed[Stock]) -> Lot | None:
-        """The lot that a fact was booked to."""
-        return self._by_fact.get(filed.uuid)
-
-    def fitting(self, name: Name) -> tuple[Lot, ...]:
-        """The lots that a name may mean."""
-        return tuple(lot for lot in self.lots if fits(lot.name, name))
 
 
 def ledger(book: Book) -> Ledger:
@@ -153,28 +48,6 @@ def _ledger(book: Book, _: str) -> Ledger:
 def stock_balance(book: Book) -> list[dict[str, object]]:
     """The rows of `stock --json`: a lot a line. Lots that were only wished for are left out."""
     return [_row(lot) for lot in ledger(book).lots if any(m.event != "need" for m in lot.movements)]
-
-
-def plain(amount: Fraction | None) -> int | float | None:
-    """A count as JSON has it: whole where it is, else a decimal."""
-    if amount is None:
-        return None
-    return int(amount) if amount.denominator == 1 else round(float(amount), 4)
-
-
-def counted(amount: Fraction, unit: str) -> str:
-    """A count with its unit as a person says it: ``1 board``, ``39 boards``, ``2 1/2 pounds``, ``2 pails of chinking``."""
-    whole, part = divmod(amount, 1)
-    number = " ".join(part for part in (str(whole) if whole or not part else "", str(part) if part else "") if part)
-    what, of, contents = unit.partition(" of ")
-    return f"{number} {what if amount == 1 else _plural(what)}{of}{contents}"
-
-
-def _plural(what: str) -> str:
-    first, _, last = what.rpartition(" ")
-    if last == "foot":
-        return f"{first} feet".strip()
-    return f"{what}es" if last.endswith(("sh", "ch", "x", "ss")) else f"{what}s"
 
 
 def _row(lot: Lot) -> dict[str, object]:
@@ -222,7 +95,9 @@ class _Booking:
         for place, filed in enumerate(facts):
             alike = [other for other in facts[max(0, place - 20) : place + 20] if other.memo == filed.memo]
             self._take(filed, alike)
+        actual = self.book.assume("board foot basis").word == "actual"
         for lot in self.lots:
+            lot.actual_basis = actual
             _close(lot)
         by_fact = {movement.filed.uuid: lot for lot in self.lots for movement in lot.movements}
         return Ledger(tuple(self.lots), tuple(self.questions), by_fact)
@@ -478,15 +353,10 @@ def _close(lot: Lot) -> None:
             lot.notes.append(f"{amount} {verb}, none booked in")
 
 
-def receipts(lot: Lot) -> Iterator[tuple[datetime, Fraction, Movement]]:
-    """What was received of a lot: when, how much, and the movement."""
-    for movement in lot.movements:
-        if movement.event == "received" and movement.amount is not None:
-            yield movement.filed.said_at, movement.amount, movement
-
-
-def consumptions(lot: Lot) -> Iterator[Movement]:
-    """What was used up of a lot, in its unit."""
-    for movement in lot.movements:
-        if movement.event in ("used", "cut") and movement.counts and movement.amount:
-            yield movement
+@quantity("stock questions", needs=("stock facts that fit one lot",))
+def stock_questions(book: Book, place: str) -> Iterator[Answer]:
+    """What was said of stock at a place and could not be booked to one lot: a sentence each, with the memo."""
+    here = set(book.memos_at(place))
+    for question in ledger(book).questions:
+        if question.memos[0] in here:
+            yield Disagreement(name="stock", place=place, shown=question.shown, memos=question.memos)

@@ -11,9 +11,10 @@ from journal.lengths import INCH
 from journal.quantities.base import Answer, Basis, Book, Figure, Missing, Source, Taken, assumption, number, quantity
 from journal.quantities.cautions import WEIGHT
 from journal.quantities.log_rules import RULES, flat_depth, largest_square, log_board_feet, to_nearest_five, weight_lb
+from journal.quantities.lot import Lot
 from journal.quantities.lumber import section_sizes
 from journal.quantities.species import woods
-from journal.quantities.stock import Lot, ledger
+from journal.quantities.stock import ledger
 from journal.records import Stock
 
 assumption("log rule", "choice", None, "rules differ twofold on small logs: none is taken until it is named",

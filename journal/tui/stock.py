@@ -17,7 +17,8 @@ from journal.quantities.base import memo_names
 from journal.quantities.book import day
 from journal.quantities.buy import ToBuy, to_buy
 from journal.quantities.drying import Stack, stacks
-from journal.quantities.stock import Lot, counted, ledger
+from journal.quantities.lot import Lot, counted
+from journal.quantities.stock import ledger
 from journal.records import Reading
 from journal.session import Session
 from journal.tui.draw_drying import draw_drying

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from journal.quantities.assumptions import Setting
 from journal.quantities.base import Book, answers
-from journal.quantities.drying import drying, sticker_count
+from journal.quantities.drying import drying
 from journal.quantities.moisture import (
     DryingTrend,
     corrected_reading,
@@ -23,6 +23,7 @@ from journal.quantities.moisture import (
 )
 from journal.quantities.shrinkage import dried_width, shrinkage_percent
 from journal.quantities.species import wood, woods
+from journal.quantities.stacked import sticker_count
 from journal.records import Fact, Filed, Reading, Stock
 
 SHED = "drying shed"
