@@ -79,7 +79,11 @@ class Figure:
     @property
     def shown(self) -> str:
         """As a person reads it, in the system that it was said in: ``71 5/8"``, ``610 mm``, ``8/12``."""
-        return show_fact(self.filed.fact)
+        fact = self.filed.fact
+        # of a size said as two sides, or of repeated readings, the value may be another than the newest fact's
+        if isinstance(fact, Measure) and (ticks := self.value * INCH) != fact.ticks and ticks.denominator == 1:
+            return format_length(int(ticks), self.system)
+        return show_fact(fact)
 
     @property
     def was_shown(self) -> str:

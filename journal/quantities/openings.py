@@ -28,6 +28,7 @@ from journal.quantities.book import once
 _KINDS = ("window", "door", "opening", "vent", "hatch", "louvre", "skylight")
 _SPOTS = frozenset({"top", "middle", "bottom", "left", "right", "centre", "center"})
 _LEVELS = frozenset({"plate", "top plate", "bottom plate", "sole plate", "floor", "base", "sill log", "bottom", "deck"})
+_CENTRE = re.compile(r" (?:centre|center|centred|centered)$")
 # readings of one width lie closer than this; wider apart they are two openings
 _SPREAD = Fraction(1, 2)
 
@@ -208,11 +209,11 @@ def _stands(
     found: list[tuple[Figure, Fraction, str]] = []
     for (about, dimension), figure in book.figures(place).items():
         start, to, end = (about or "").partition(" to ")
-        target = end.removesuffix(" centre").removesuffix(" center") if to else start
+        target = re.sub(_CENTRE, "", end) if to else start
         if dimension == "centre" and (target in names or (alone and not to)):
             found.append((figure, figure.value, start if to else ""))
         elif dimension == "offset" and to and target in names and width is not None and start not in _LEVELS:
-            side = figure.value if end.endswith((" centre", " center")) else figure.value + width / 2
+            side = figure.value if re.search(_CENTRE, end) else figure.value + width / 2
             found.append((figure, side, start))
     if not found:
         return None, None, "left", False

@@ -22,7 +22,7 @@ from journal.quantities.base import (
     root,
     show_length,
 )
-from journal.quantities.wall import not_a_size, wall_height
+from journal.quantities.wall import is_wall, not_a_size, size_of, wall_height, wall_length
 from journal.records import Measure
 
 # the sides are checked again when the diagonals together miss them by more than this
@@ -137,13 +137,21 @@ def diagonals_read(book: Book, place: str) -> Read | None:
 
 
 def _sides(book: Book, place: str) -> dict[str, Figure]:
+    """Two sides of a place by name: length and width of a floor, length and height of a wall, or the two of its size."""
     height, _ = wall_height(book, place)
+    if is_wall(book, place):
+        sides = {"length": wall_length(book, place), "height": height}
+        return {name: figure for name, figure in sides.items() if figure is not None}
     found = {
         "length": book.newest(place, None, "length"),
         "width": book.newest(place, None, "width"),
         "height": height,
     }
-    return dict([(name, figure) for name, figure in found.items() if figure is not None][:2])
+    said = dict([(name, figure) for name, figure in found.items() if figure is not None][:2])
+    sized = size_of(book, place)
+    if len(said) < 2 and sized:
+        return {"length": max(sized, key=lambda f: f.value), "width": min(sized, key=lambda f: f.value)}
+    return said
 
 
 @quantity("plumb and level", needs=("out of plumb or level, with the length it was read over",))

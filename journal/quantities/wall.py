@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 
 from journal.quantities.base import (
@@ -45,15 +46,26 @@ def is_wall(book: Book, place: str) -> bool:
     return not other and (None, "length") in has and (None, "height") in has
 
 
+def size_of(book: Book, place: str) -> tuple[Figure, ...]:
+    """The two sides of a place that was said as "twenty two by eight", in the order said; else nothing."""
+    size = book.newest(place, None, "size")
+    if size is None or len(size.repeats) != 2:
+        return ()
+    return tuple(replace(size, value=side) for side in size.repeats)
+
+
 def wall_length(book: Book, place: str) -> Figure | None:
-    """The length of a wall; its width where that is the word that was used."""
-    return book.newest(place, None, "length") or book.newest(place, None, "width")
+    """The length of a wall; its width, or the first side of its size, where that is how it was said."""
+    said = book.newest(place, None, "length") or book.newest(place, None, "width")
+    return said or next(iter(size_of(book, place)), None)
 
 
 def wall_height(book: Book, place: str) -> tuple[Figure | None, Source | None]:
     """The height of a wall; the plate height where no other was said, with a word on that."""
     if (height := book.newest(place, None, "height")) is not None:
         return height, None
+    if sized := size_of(book, place):
+        return sized[1], None
     plate = book.newest(place, None, "plate height")
     return plate, Source(assumed=("height is the plate height",)) if plate is not None else None
 

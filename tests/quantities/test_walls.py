@@ -219,6 +219,22 @@ def test_one_diagonal_gives_the_corner_and_asks_for_the_other() -> None:
     assert says(found) == ['loft floor square check needs the other diagonal. Say: "loft floor other diagonal …"']
 
 
+def test_a_place_said_as_two_sides() -> None:
+    """A floor of "ten foot by eight foot" has both sides for its diagonals, a wall its length and height."""
+    size = [m("sauna floor", "size", "120"), m("sauna floor", "size", "96")]
+    read = [m("sauna floor", "diagonal", "153 5/8"), m("sauna floor", "diagonal", "153 3/4")]
+    assert shown(answers(book(size, read), "sauna floor"), "diagonal when square") == {
+        "diagonal when square": '153 11/16"'
+    }
+    wall = answers(book([m("mill wall", "size", "264"), m("mill wall", "size", "96")]), "mill wall")
+    assert shown(wall, "net wall area") == {"net wall area": "176.0 ft²"}
+    low = [m("mill wall", "size", "264"), m("mill wall", "size", "96"), m("mill wall", "diagonal", "200")]
+    assert disagree(answers(book(low), "mill wall")) == [
+        'mill wall diagonal 200" (memo 1) is 80 15/16" off what length 22\' 0" (memo 1) and height 96" (memo 1) ask for. '
+        "One was misread."
+    ]
+
+
 def test_a_diagonal_far_off_was_misread() -> None:
     """A floor of 12 by 16 ft whose diagonal was read as 22 ft is told with the three memos."""
     floor = book(m("loft floor", "length", "192"), m("loft floor", "width", "144"), m("loft floor", "diagonal", "264"))
