@@ -179,6 +179,8 @@ def _session(path: Path) -> onnxruntime.InferenceSession:
     options = onnxruntime.SessionOptions()
     options.intra_op_num_threads = min(4, os.cpu_count() or 1)
     options.inter_op_num_threads = 1
+    # threads that wait without sleeping would take the core from whatever else runs
+    options.add_session_config_entry("session.intra_op.allow_spinning", "0")
     options.log_severity_level = 3
     try:
         return onnxruntime.InferenceSession(str(path), options, providers=["CPUExecutionProvider"])

@@ -1,0 +1,113 @@
+"""Weighing readings of one memo against each other: where their figures differ, and which one makes most sense.
+
+Knows words only. What a reading is worth is told by the caller, who knows what can be read out of it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import replace
+from difflib import SequenceMatcher
+
+from journal.records import Doubt, Heard, Span, Word
+from journal.speech.words import figure_words
+
+Worth = Callable[[str], float]
+"""How much can be made of a text: more for a clean figure of a known place than for one that lacks either."""
+_JOINTS = frozenset({"and", "a", "an", "by", "to", "for"})
+
+
+def figure_doubts(text: str, others: Iterable[str], *, reason: str, level: int = 2) -> list[Doubt]:
+    """A doubt for each figure of the text that another reading gives otherwise, with what the others have there."""
+    words = text.split()
+    stretches: dict[tuple[int, int], dict[str, None]] = {}
+    for other in others:
+        for span, instead in _differing_figures(words, other.split()):
+            stretches.setdefault(span, {})[instead] = None
+    doubts = []
+    for (first, last), instead_of in sorted(stretches.items()):
+        heard = " ".join(words[first:last])
+        other_figures = tuple(instead for instead in instead_of if instead != heard)
+        if other_figures:
+            shown = f"'{heard}' may be {' or '.join(repr(other or 'nothing') for other in other_figures)}"
+            doubts.append(Doubt(reason, shown, _span(words, first, last), other_figures, level))
+    return doubts
+
+
+def learnt_doubts(text: str, put_right: Iterable[tuple[str, str]]) -> list[Doubt]:
+    """A doubt wherever something is heard that was put right by hand before; `put_right` are pairs (heard, meant)."""
+    words = text.split()
+    doubts = []
+    for heard, meant in put_right:
+        phrase = heard.split()
+        for first in range(len(words) - len(phrase) + 1):
+            if phrase and words[first : first + len(phrase)] == phrase and heard != meant:
+                shown = f"'{heard}' was put right to '{meant}' before"
+                doubts.append(Doubt("learnt", shown, _span(words, first, first + len(phrase)), (meant,)))
+    return doubts
+
+
+def most_sensible(heard: Heard, worth: Worth, *, by: float = 1.0) -> Heard:
+    """The reading that is worth most, where it is worth more than the best heard one by this much; else as heard.
+
+    Nothing beyond what was heard comes out: only whole readings are taken, and every word in which the one taken differs
+    from the likeliest is doubted, with what was likeliest.
+    """
+    ranked = sorted(heard.readings, key=worth, reverse=True)  # stable: the likelier goes first among equals
+    if not heard.text or not ranked or worth(ranked[0]) < worth(heard.text) + by:
+        return heard
+    taken = ranked[0]
+    readings = (heard.text, *(reading for reading in heard.readings if reading != taken))
+    words, doubts = _reworded(heard, taken)
+    return replace(heard, text=taken, words=words, readings=readings, doubts=doubts)
+
+
+def _reworded(heard: Heard, taken: str) -> tuple[tuple[Word, ...], tuple[Doubt, ...]]:
+    old, new = [word.word for word in heard.words], taken.split()
+    words: list[Word] = []
+    doubts: list[Doubt] = []
+    for kind, a, b, c, d in SequenceMatcher(a=old, b=new, autojunk=False).get_opcodes():
+        if kind == "equal":
+            words.extend(heard.words[a:b])
+            continue
+        replaced = heard.words[a:b]
+        start = replaced[0].start if replaced else None
+        end = replaced[-1].end if replaced else None
+        sure = min((w.confidence for w in replaced if w.confidence is not None), default=None)
+        words.extend(Word(word, start, end, sure) for word in new[c:d])
+        if c < d:
+            was, now = " ".join(old[a:b]), " ".join(new[c:d])
+            shown = f"'{now}' was heard as {repr(was) if was else 'nothing'} at first"
+            doubts.append(Doubt("reading", shown, _span(new, c, d), (was,) if was else ()))
+    return tuple(words), tuple(doubts)
+
+
+def _differing_figures(words: list[str], other: list[str]) -> list[tuple[tuple[int, int], str]]:
+    """Stretches of `words`, widened to whole figures, in which the other reading has another figure."""
+    found = []
+    for kind, a, b, c, d in SequenceMatcher(a=words, b=other, autojunk=False).get_opcodes():
+        if kind == "equal" or not any(word in figure_words() for word in (*words[a:b], *other[c:d])):
+            continue
+        before = 0
+        while a - before > 0 and c - before > 0 and words[a - before - 1] == other[c - before - 1]:
+            if not _of_figure(words[a - before - 1]):
+                break
+            before += 1
+        after = 0
+        while b + after < len(words) and d + after < len(other) and words[b + after] == other[d + after]:
+            if not _of_figure(words[b + after]):
+                break
+            after += 1
+        first, last = a - before, b + after
+        if first < last:
+            found.append(((first, last), " ".join(other[c - before : d + after])))
+    return found
+
+
+def _of_figure(word: str) -> bool:
+    return word in figure_words() or word in _JOINTS
+
+
+def _span(words: list[str], first: int, last: int) -> Span:
+    start = sum(len(word) + 1 for word in words[:first])
+    return Span(start, start + len(" ".join(words[first:last])))
