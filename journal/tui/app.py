@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import gc
+import importlib
 from collections.abc import Callable
 from datetime import date
 from typing import Any, ClassVar
@@ -97,8 +99,15 @@ class ReviewApp(App[None]):
         self.set_timer(_WARM, self._warm)
 
     def _warm(self) -> None:
-        """Load the quantities before they are first asked for; the first screen stands by then."""
-        self.run_worker(lambda: self.reader.ask(lambda _: listed()), thread=True, exit_on_error=False, group="warm")
+        """Load the quantities and the other screens before they are first asked for; the first screen stands by then."""
+
+        def load() -> None:
+            for name in ("place", "todo", "stock", "find"):
+                importlib.import_module(f"journal.tui.{name}")
+            self.reader.ask(lambda _: listed())
+            gc.freeze()  # what is loaded now stays; looking through it again and again would make keys wait
+
+        self.run_worker(load, thread=True, exit_on_error=False, group="warm")
 
     def on_unmount(self) -> None:
         """Let go of the second connection and the loudspeaker."""

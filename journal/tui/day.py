@@ -16,8 +16,9 @@ from journal.corrections import Corrected
 from journal.errors import JournalError
 from journal.fields import describe, field_names, format_field
 from journal.intake import Taken
+from journal.previews import Preview
 from journal.records import KINDS, Fact, Filed, Memo, Span
-from journal.session import Preview, Session
+from journal.session import Session
 from journal.speech.base import SAMPLE_RATE
 from journal.tui.asking import Pick
 from journal.tui.effect import Effect, differences
@@ -390,7 +391,6 @@ class DayScreen(JobScreen):
         given = {"place": taken.memo.place} if taken.memo.place and "place" in field_names(kind) else {}
         self.fields.blank(kind, given, self.review.places)
         self.effect.show(f"a {kind} for memo {taken.memo.number}: Enter keeps it, Esc leaves it")
-        self.fields.edit()
 
     # ---- words -------------------------------------------------------------------------------------------------
 

@@ -14,9 +14,10 @@ from textual.events import Resize
 from textual.widgets import OptionList
 
 from journal.errors import JournalError
+from journal.previews import Preview
 from journal.quantities.base import listed
 from journal.quantities.cut_pieces import CutPiece
-from journal.session import Preview, Session
+from journal.session import Session
 from journal.tui.asking import Line, Pick
 from journal.tui.draw_gable import draw_gable
 from journal.tui.draw_roof import draw_roof

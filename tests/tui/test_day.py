@@ -11,18 +11,11 @@ from journal.session import Session
 from journal.tui.app import ReviewApp
 from journal.tui.fact_list import FactList
 from journal.tui.memo_list import MemoList
-from tests.tui.conftest import SIZES, screen_text, text_of
 from tests.tui.jobs import measure, say
+from tests.tui.seen import NARROW, screen_text, settled, text_of, told
 
-pytestmark = pytest.mark.parametrize("size", SIZES[:1], ids=["80x24"])
+pytestmark = pytest.mark.parametrize("size", [NARROW], ids=["80x24"])
 Size = tuple[int, int]
-
-
-async def settled(pilot: Pilot[None]) -> None:
-    """Until the pause before working out is over and the workers are done."""
-    await pilot.pause(0.2)
-    await pilot.app.workers.wait_for_complete()
-    await pilot.pause()
 
 
 async def to_window(pilot: Pilot[None]) -> None:
@@ -77,7 +70,7 @@ async def test_correct_a_figure(app: ReviewApp, session: Session, size: Size) ->
         assert filed.confirmed
         assert isinstance(filed.was[0].fact, Measure)
         assert "1 doubt left" in screen_text(app)
-        assert "kept: figure 31 1/2 (was 30 1/2)" in [note.message for note in app._notifications]
+        assert "kept: figure 31 1/2 (was 30 1/2)" in told(app)
 
 
 async def test_a_figure_that_cannot_be_read(app: ReviewApp, session: Session, size: Size) -> None:
@@ -89,7 +82,7 @@ async def test_a_figure_that_cannot_be_read(app: ReviewApp, session: Session, si
         assert text_of(app, "Effect") == "! '3o' is not a length\n  Type it as 71 5/8, 5' 11 5/8 or 1820mm."
         await pilot.press("enter")
         await settled(pilot)
-        assert [note.title for note in app._notifications] == ["'3o' is not a length"]
+        assert told(app) == ["'3o' is not a length: Type it as 71 5/8, 5' 11 5/8 or 1820mm."]
         assert facts(session, 3)[0] == 'window rough opening width 30 1/2"'
 
 
@@ -99,7 +92,7 @@ async def test_leaving_a_field_says_what_was_not_kept(app: ReviewApp, session: S
         await to_window(pilot)
         await pilot.press("enter", "9", "9", "escape")
         await settled(pilot)
-        assert [note.message for note in app._notifications] == ["not kept: figure 99 (was 30 1/2)"]
+        assert told(app) == ["not kept: figure 99 (was 30 1/2)"]
         assert facts(session, 3)[0] == 'window rough opening width 30 1/2"'
         assert isinstance(app.focused, FactList)
 

@@ -8,7 +8,8 @@ import pytest
 
 from journal.errors import NotFound, Unreadable
 from journal.fields import describe
-from journal.session import Preview, Session
+from journal.previews import Preview
+from journal.session import Session
 from tests.tui.jobs import bunkhouse
 
 
