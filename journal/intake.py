@@ -156,7 +156,18 @@ def file_memo(
     knowledge.learn(read.facts)
     memo = store.memo(number)
     assert memo is not None  # it was just written
-    return Taken(memo, tuple(store.facts(memo=number)), read.problems, read.doubts, read.asides)
+    return taken(store, memo)
+
+
+def taken(store: Store, memo: Memo, *, as_of: datetime | None = None) -> Taken:
+    """A memo with all that stands of it."""
+    return Taken(
+        memo,
+        tuple(store.facts(memo=memo.number, as_of=as_of)),
+        tuple(store.problems(memo.transcript)),
+        store.loose_doubts(memo.transcript),
+        tuple(filed.aside for filed in store.asides_of(memo.transcript)),
+    )
 
 
 def _targets(

@@ -5,53 +5,27 @@ Joins the store, the speech engines, the reader and the quantities, which know n
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, replace
-from datetime import date, datetime, timedelta
+from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from journal import corrections
+from journal import corrections, previews
+from journal.books import book_of
 from journal.corrections import Corrected
-from journal.errors import NotFound, SoundError, Unreadable
-from journal.fields import with_fields
-from journal.intake import Knowledge, Taken, Words, file_memo, read_words
-from journal.lookups import Act, Recording
+from journal.errors import NotFound, Unreadable
+from journal.hearing import TakenSound, take_sound, vocabulary
+from journal.intake import Knowledge, Taken, Words, file_memo, read_words, taken
+from journal.lookups import Act
 from journal.places import canonical, find_place
-from journal.quantities.assumptions import ASSUMPTIONS, Setting
-from journal.quantities.base import Answers, answers, concerned, listed
+from journal.previews import Preview
+from journal.quantities.base import Answers, answers
 from journal.quantities.book import Book
-from journal.recordings import keep_sound, sound_hash
-from journal.records import Extraction, Fact, Filed, Heard, Memo, MemoSource, Stock
+from journal.records import Extraction, Memo, MemoSource
 from journal.store import Store
 
 if TYPE_CHECKING:
     from journal.speech.base import Recogniser, Sound, Vocabulary
-
-
-@dataclass(frozen=True, slots=True)
-class TakenSound:
-    """What became of one recording: the memos heard in it, when it was said and how that is known.
-
-    `known_already` is set when the same sound was taken before; its memos are those of that time.
-    """
-
-    path: Path
-    memos: tuple[Taken, ...]
-    said_at: datetime
-    because: str
-    note: str = ""
-    known_already: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Preview:
-    """What a correction would do to the quantities of a place, before it is kept."""
-
-    place: str
-    before: Answers
-    after: Answers
 
 
 class Session:
@@ -103,46 +77,11 @@ class Session:
         A long one is cut at its pauses into memos. SoundError where it holds no sound or no speech; a sound without speech
         stays on file and may be taken again.
         """
-        from journal.speech.pauses import memos_in
-        from journal.speech.said_time import said_time
-        from journal.speech.sound import load_sound
-
-        name_hash = sound_hash(path)
-        moment, because = (said_at, "given by --at") if said_at is not None else said_time(path)
-        if known := self.store.memos_of_recording(name_hash):
-            again = tuple(self.taken(memo) for memo in known)
-            return TakenSound(path, again, known[0].said_at, because, known_already=True)
-        with self.store.writing():  # a job that cannot be written is told before anything is copied
-            pass
-        sound = load_sound(path)
-        inside = keep_sound(path, self.folder, name_hash)
-        self.store.add_recording(Recording(name_hash, inside, path.name, sound.seconds, sound.note))
-        recogniser, vocabulary = engine(), self.vocabulary()
-        heard = [(start, recogniser.listen(memo, vocabulary)) for start, memo in memos_in(sound)]
-        spoken = [(start, one) for start, one in heard if one.text]
-        if not spoken:
-            raise SoundError(
-                f"{path.name}: no speech was heard in it",
-                hint=f"The sound is kept as {inside}. Say it again nearer to the microphone, or type it: --say '…'",
-            )
-        memos = []
-        with self.store.writing():  # all memos of a recording or none, so that it can be taken again
-            for start, one in spoken:
-                at = moment + timedelta(seconds=int(start))
-                memos.append(
-                    file_memo(self.store, self._known(), _heard_words(one, start), at, source, recording=name_hash)
-                )
-        return TakenSound(path, tuple(memos), moment, because, sound.note)
+        return take_sound(self.store, self._known(), path, engine, said_at=said_at, source=source)
 
     def taken(self, memo: Memo, *, as_of: datetime | None = None) -> Taken:
         """A memo with all that stands of it."""
-        return Taken(
-            memo,
-            tuple(self.store.facts(memo=memo.number, as_of=as_of)),
-            tuple(self.store.problems(memo.transcript)),
-            self.store.loose_doubts(memo.transcript),
-            tuple(filed.aside for filed in self.store.asides_of(memo.transcript)),
-        )
+        return taken(self.store, memo, as_of=as_of)
 
     def read(self, text: str, said_at: datetime) -> Extraction:
         """What a memo would say if it were taken now; nothing is stored."""
@@ -155,12 +94,7 @@ class Session:
 
     def vocabulary(self) -> Vocabulary:
         """What the engines should favour: places and things of this journal; and what was put right by hand before."""
-        from journal.speech.base import Vocabulary
-
-        facts = self.store.facts(kinds=("stock",))
-        species = (filed.fact.species for filed in facts if isinstance(filed.fact, Stock))
-        favoured = dict.fromkeys([*(place.lower() for place in self.store.places()), *filter(None, species)])
-        return Vocabulary(tuple(favoured), tuple(dict.fromkeys(_put_right(self.store.worded_anew()))))
+        return vocabulary(self.store)
 
     def _known(self) -> Knowledge:
         if self._knowledge is None:
@@ -264,21 +198,7 @@ class Session:
 
         `kinds` keeps it to facts of these kinds, where no others are needed.
         """
-        places = None if place is None else concerned(place, self.store.places(as_of=as_of))
-        facts = self.store.facts(places=places, kinds=kinds, as_of=as_of)
-        if places is not None:
-            drawn_on = self.store.lots_and_prices(_stock_words(facts), as_of=as_of)
-            here = {filed.uuid for filed in facts}
-            facts += [filed for filed in drawn_on if filed.uuid not in here and (not kinds or filed.fact.kind in kinds)]
-        return Book(
-            facts=tuple(facts),
-            as_of=as_of or datetime.now().astimezone(),
-            asides=tuple(self.store.asides(places=places, as_of=as_of)),
-            settings=tuple(
-                Setting(name=name, value=value, place=where, at=at)
-                for where, name, value, at in self.store.assumptions(as_of=as_of)
-            ),
-        )
+        return book_of(self.store, place, kinds=kinds, as_of=as_of)
 
     def answers(self, place: str, *, as_of: datetime | None = None) -> Answers:
         """The quantities of a place, what is missing for others, and what disagrees."""
@@ -286,62 +206,23 @@ class Session:
 
     def preview(self, memo: int, number: int, typed: Mapping[str, str]) -> Preview | None:
         """What `fix` would do to the quantities of the fact's place; None where it has none. Nothing is stored."""
-        row = corrections.the_fact(self.store, memo, number)
-        fact = with_fields(row.fact, _place_in_form(typed))
-        place = fact.place or row.fact.place
-        if place is None:
-            return None
-        # a fact that comes in from another place is in the book of the whole job only
-        book = self.book(place) if row.fact.place == place else self.book()
-        return Preview(place, answers(book, place), answers(with_fact(book, row.uuid, fact), place))
+        return previews.of_fix(self.store, memo, number, _place_in_form(typed))
 
     def preview_added(self, memo: int, kind: str, typed: Mapping[str, str]) -> Preview | None:
         """What `add` would do to the quantities of the fact's place; None where it has none. Nothing is stored."""
-        owner = corrections.the_memo(self.store, memo)
-        fact = corrections.fact_typed(owner, kind, _place_in_form(typed))
-        if fact.place is None:
-            return None
-        book = self.book(fact.place)
-        number = self.store.next_fact_number(owner.uuid)
-        moment = owner.said_at
-        added = Filed(uuid="", fact=fact, memo=memo, number=number, said_at=moment, made_at=moment, confirmed=True)
-        more = replace(book, facts=(*book.facts, added))
-        return Preview(fact.place, answers(book, fact.place), answers(more, fact.place))
+        return previews.of_add(self.store, memo, kind, _place_in_form(typed))
 
     def preview_struck(self, memo: int, number: int) -> Preview | None:
         """What `strike` would do to the quantities of the fact's place; None where it has none. Nothing is stored."""
-        row = corrections.the_fact(self.store, memo, number)
-        place = row.fact.place
-        if place is None:
-            return None
-        book = self.book(place)
-        left = replace(book, facts=tuple(filed for filed in book.facts if filed.uuid != row.uuid))
-        return Preview(place, answers(book, place), answers(left, place))
+        return previews.of_strike(self.store, memo, number)
 
     def preview_assumed(self, name: str, value: str | None, place: str) -> Preview:
         """What `assume` would do to the quantities of a place. Nothing is stored; Unreadable where the value will not do."""
-        kept = self._assumed(name, value)
-        book = self.book(place)
-        others = tuple(one for one in book.settings if (one.name, one.place) != (name, place))
-        settings = (*others, Setting(name=name, value=kept, place=place, at=book.as_of)) if kept is not None else others
-        return Preview(place, answers(book, place), answers(replace(book, settings=settings), place))
+        return previews.of_assumption(self.store, name, value, place)
 
     def assume(self, name: str, value: str | None, place: str | None = None) -> None:
         """Keep what quantities take for granted; None puts the default back. Unreadable names what would do."""
-        self.store.set_assumption(name, self._assumed(name, value), place=place)
-
-    def _assumed(self, name: str, value: str | None) -> str | None:
-        """A value of an assumption in the form that is kept."""
-        listed()  # the families register what they assume
-        known = ASSUMPTIONS.get(name)
-        if known is None:
-            near = difflib.get_close_matches(name, ASSUMPTIONS, n=1)
-            guess = f" Did you mean '{near[0]}'?" if near else ""
-            raise NotFound(f"nothing is assumed under '{name}'", hint=f"journal assume lists what is.{guess}")
-        try:
-            return known.text(known.parse(value)) if value is not None else None
-        except ValueError as error:
-            raise Unreadable(str(error), hint=f"It stands at {known.show(known.default)} by default.") from None
+        self.store.set_assumption(name, previews.assumed(name, value), place=place)
 
     def sound_of(self, memo: int) -> Sound:
         """The recording of a memo; NotFound where it was typed, SoundError where the file is gone or damaged."""
@@ -360,55 +241,5 @@ class Session:
         return [self.taken(memo, as_of=as_of) for memo in self.store.memos_of_day(day, as_of=as_of)]
 
 
-def _heard_words(heard: Heard, start: float) -> Words:
-    """What an engine heard, its word times counted from the start of the recording."""
-    words = heard.words
-    if start:
-        words = tuple(
-            replace(word, start=word.start + start, end=word.end + start)
-            if word.start is not None and word.end is not None
-            else word
-            for word in words
-        )
-    return Words(heard.text, words, heard.readings, heard.doubts, heard.engine, heard.engine_version)
-
-
-def with_fact(book: Book, uuid: str, fact: Fact) -> Book:
-    """The book as if one fact read so."""
-    changed: tuple[Filed[Fact], ...] = tuple(
-        replace(filed, fact=fact) if filed.uuid == uuid else filed for filed in book.facts
-    )
-    return replace(book, facts=changed)
-
-
-def _stock_words(facts: Iterable[Filed[Fact]]) -> set[str]:
-    """The words that name the stock of these facts: what tells one lot from another, and "board" only where nothing else does."""
-    words = set()
-    for filed in facts:
-        if isinstance(filed.fact, Stock):
-            said = [
-                word
-                for part in (filed.fact.species, filed.fact.section, filed.fact.what)
-                for word in (part or "").split()
-            ]
-            telling = [word for word in said if word not in _ANY_WOOD]
-            words.update(telling or said)
-    return words - {"of"}
-
-
-_ANY_WOOD = frozenset({"board", "lumber", "timber", "piece", "log", "plank", "of"})
-
-
 def _place_in_form(typed: Mapping[str, str]) -> dict[str, str]:
     return {name: canonical(text) if name == "place" else text for name, text in typed.items()}
-
-
-def _put_right(pairs: list[tuple[str, str]]) -> list[tuple[str, str]]:
-    """The stretches of words that were heard wrong, each with what was meant."""
-    found = []
-    for heard, meant in pairs:
-        old, new = heard.split(), meant.split()
-        for tag, i, j, k, m in difflib.SequenceMatcher(None, old, new, autojunk=False).get_opcodes():
-            if tag == "replace" and j - i <= 4 and m - k <= 4:
-                found.append((" ".join(old[i:j]), " ".join(new[k:m])))
-    return found

@@ -1,0 +1,108 @@
+"""Recordings taken: copied into the job, heard by an engine, filed as memos. Where speech and the store meet."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from journal.errors import SoundError
+from journal.intake import Knowledge, Taken, Words, file_memo, taken
+from journal.lookups import Recording
+from journal.recordings import keep_sound, sound_hash
+from journal.records import Heard, MemoSource, Stock
+from journal.store import Store
+
+if TYPE_CHECKING:
+    from journal.speech.base import Recogniser, Vocabulary
+
+
+@dataclass(frozen=True, slots=True)
+class TakenSound:
+    """What became of one recording: the memos heard in it, when it was said and how that is known.
+
+    `known_already` is set when the same sound was taken before; its memos are those of that time.
+    """
+
+    path: Path
+    memos: tuple[Taken, ...]
+    said_at: datetime
+    because: str
+    note: str = ""
+    known_already: bool = False
+
+
+def take_sound(
+    store: Store,
+    knowledge: Knowledge,
+    path: Path,
+    engine: Callable[[], Recogniser],
+    *,
+    said_at: datetime | None,
+    source: MemoSource,
+) -> TakenSound:
+    """A recording copied into the job, heard and filed; SoundError where it holds no sound or no speech."""
+    from journal.speech.pauses import memos_in
+    from journal.speech.said_time import said_time
+    from journal.speech.sound import load_sound
+
+    name_hash = sound_hash(path)
+    moment, because = (said_at, "given by --at") if said_at is not None else said_time(path)
+    if known := store.memos_of_recording(name_hash):
+        again = tuple(taken(store, memo) for memo in known)
+        return TakenSound(path, again, known[0].said_at, because, known_already=True)
+    with store.writing():  # a job that cannot be written is told before anything is copied
+        pass
+    sound = load_sound(path)
+    inside = keep_sound(path, store.folder, name_hash)
+    store.add_recording(Recording(name_hash, inside, path.name, sound.seconds, sound.note))
+    recogniser, words = engine(), vocabulary(store)
+    heard = [(start, recogniser.listen(memo, words)) for start, memo in memos_in(sound)]
+    spoken = [(start, one) for start, one in heard if one.text]
+    if not spoken:
+        raise SoundError(
+            f"{path.name}: no speech was heard in it",
+            hint=f"The sound is kept as {inside}. Say it again nearer to the microphone, or type it: --say '…'",
+        )
+    memos = []
+    with store.writing():  # all memos of a recording or none, so that it can be taken again
+        for start, one in spoken:
+            at = moment + timedelta(seconds=int(start))
+            memos.append(file_memo(store, knowledge, _heard_words(one, start), at, source, recording=name_hash))
+    return TakenSound(path, tuple(memos), moment, because, sound.note)
+
+
+def _heard_words(heard: Heard, start: float) -> Words:
+    """What an engine heard, its word times counted from the start of the recording."""
+    words = heard.words
+    if start:
+        words = tuple(
+            replace(word, start=word.start + start, end=word.end + start)
+            if word.start is not None and word.end is not None
+            else word
+            for word in words
+        )
+    return Words(heard.text, words, heard.readings, heard.doubts, heard.engine, heard.engine_version)
+
+
+def vocabulary(store: Store) -> Vocabulary:
+    """What the engines should favour: places and species of this journal; and what was put right by hand before."""
+    from journal.speech.base import Vocabulary
+
+    species = (filed.fact.species for filed in store.facts(kinds=("stock",)) if isinstance(filed.fact, Stock))
+    favoured = dict.fromkeys([*(place.lower() for place in store.places()), *filter(None, species)])
+    return Vocabulary(tuple(favoured), tuple(dict.fromkeys(_put_right(store.worded_anew()))))
+
+
+def _put_right(pairs: list[tuple[str, str]]) -> list[tuple[str, str]]:
+    """The stretches of words that were heard wrong, each with what was meant."""
+    found = []
+    for heard, meant in pairs:
+        old, new = heard.split(), meant.split()
+        for tag, i, j, k, m in difflib.SequenceMatcher(None, old, new, autojunk=False).get_opcodes():
+            if tag == "replace" and j - i <= 4 and m - k <= 4:
+                found.append((" ".join(old[i:j]), " ".join(new[k:m])))
+    return found
