@@ -55,7 +55,7 @@ def test_a_mistake_in_the_reader_loses_no_memo(session: Session, monkeypatch: py
     def broken(*_: object, **__: object) -> None:
         raise KeyError("subject")
 
-    monkeypatch.setattr("journal.intake.extract", broken)
+    monkeypatch.setattr("journal.extract.extract", broken)
     taken = session.take_typed("wall a length twenty foot even", at(13))
     assert taken.memo.text == "wall a length twenty foot even"
     assert [problem.message for problem in taken.problems] == [
