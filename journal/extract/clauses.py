@@ -13,6 +13,7 @@ from typing import Literal
 
 from journal.extract.sets import words_of
 from journal.extract.due import DueWord
+from journal.extract.figures import burned_at
 from journal.extract.line import Line
 from journal.extract.phrases import Phrases
 from journal.extract.stockwords import counted_at, event_at, names_stock
@@ -349,6 +350,8 @@ class _Finder:
         has_money = any(f.kind == "money" for f in line.figures.values())
         if word in words_of("no_task_past") and not (word in ("put", "left", "called", "picked") and following in ("up", "in", "on", "down", "the") and not has_money):
             return False
+        if burned_at(words, i) is not None:
+            return False
         if event_at(words, i) and before == "and" and following in words_of("prepositions"):
             return False
         if word == "took" and following not in _particles() and following != "the":
@@ -436,6 +439,8 @@ class _Finder:
         end = next((k for k in range(i, len(words)) if words[k] in words_of("conjunctions") and line.figure_over(k) is None), len(words))
         first = next((f for k, f in sorted(line.figures.items()) if i <= k < end), None)
         if first is None:
+            return False
+        if first.kind == "length" and names_stock(words, first.j) and not any(words[k] in words_of("copulas") for k in range(i, end)):
             return False
         if first.kind in ("percent", "degrees", "hours", "slope", "money", "length"):
             return not (words[i] in verbs() and self._object_follows(i))

@@ -680,7 +680,7 @@ def _pair(line: Line, i: int, n: Number) -> Figure | None:
         _rate(line, figure)
         return figure
     third = numbers.below_hundred(words, end)
-    if whole < 10 and cents is not None and not zero and third is not None and third[0] >= 10 and not units().get(_word(words, third[1])) and not _names_stock(words, third[1]) and _word(words, third[1]) not in ("and", "by") and numbers.denominator(words, third[1]) is None:
+    if whole < 10 and cents is not None and not zero and third is not None and third[0] >= 10 and not units().get(_word(words, third[1])) and not _names_stock(words, third[1]) and _word(words, third[1]) != "by" and numbers.number(words, end) == (third[0], third[1], third[0], False, third[2], None, None):
         return Figure(i, third[1], "money", whole * 100 + second.value + Fraction(third[0], 100), "$", rule="figure.dollars")
     hundreds = Fraction(whole * 100) + second.value
     feet = Fraction(whole * 12) + second.value

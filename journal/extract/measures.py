@@ -74,9 +74,11 @@ def _slots(ctx: Context, figures: Sequence[Figure], i: int, j: int) -> list[Slot
             slot.partner = replace(figure, doubts=[])
             slot.right += 1
         slot.end = _after(ctx, slot, j)
-        if n < len(figures) and ((slot.after is not None and slot.after.name in _OUT_OF) or _out_of_before(ctx, slot)):
+        reads_over = (slot.after is not None and slot.after.name in _OUT_OF) or _out_of_before(ctx, slot)
+        if n < len(figures) and (reads_over or _other(ctx, slot, j) is not None):
             gap = words[slot.end : figures[n].i]
-            if gap in (["in"], ["over"], ["per"], ["across"], ["on"], ["in", "the"]) and figures[n].unit in ("ft", "in", "m", "cm", "mm"):
+            led = gap[-1:] == ["over"] or gap in (["in"], ["per"], ["across"], ["on"], ["in", "the"])
+            if led and figures[n].unit in ("ft", "in", "m", "cm", "mm"):
                 slot.over = figures[n]
                 slot.end = figures[n].j
                 n += 1
@@ -228,6 +230,8 @@ def _one(ctx: Context, slot: Slot, following: Slot | None, j: int) -> None:
         if slot.late is None and slot.end < j and words[slot.end] in words_of("prepositions") and following is None:
             slot.late = (slot.end, _phrase_end(ctx, slot.end, j))
     other = _other(ctx, slot, j)
+    if name is None and ctx.dimension == "gap" and "between" in words[slot.left : slot.late[1] if slot.late else slot.end]:
+        name = "gap"
     plain = name in (None, "centre", "height", ROUGH_OPENING) and other is None and slot.partner is None and not rough
     if plain and (name in (None, "centre") or (slot.after is not None and slot.late is not None and words[slot.late[0]] in ("off", "from"))):
         found = offset(ctx, slot.left, figure.i, slot.end, slot.late, j)

@@ -22,7 +22,8 @@ _DETERMINERS = frozenset({"the", "a", "an", "my", "our", "their", "his", "that",
 @cache
 def _heads() -> Phrases[str]:
     data = table("places")
-    return Phrases(dict.fromkeys(data["surfaces"], "surface") | dict.fromkeys(data["rooms"], "room"))
+    sorts = dict.fromkeys(data["numbered"], "numbered") | dict.fromkeys(data["rooms"], "room")
+    return Phrases(sorts | dict.fromkeys(data["surfaces"], "surface"))
 
 
 @cache

@@ -224,7 +224,7 @@ class _Facts:
         if any(word in cues for word in before):
             return True
         following = self.words[figure.j] if figure.j < self.clause.j else ""
-        if isinstance(last, Cost) and not self.waiting and (following in cues or before[-1:] in (["was"], ["were"])):
+        if isinstance(last, Cost) and not self.waiting and (following in cues or following == "for" or before[-1:] in (["was"], ["were"])):
             return True
         return "came" in before and "to" in before or before[-2:] == ["set", "me"]
 

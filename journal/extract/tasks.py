@@ -29,6 +29,9 @@ def task(ctx: Context, clause: Clause) -> None:
     condition = clause.condition
     dated = {k for due in ctx.dues for k in range(due.i, due.j)}
     due = next((d for d in ctx.dues if clause.i <= d.i < clause.j), None)
+    condition_from = next((k for k in range(i + 1, end) if k not in dated and (after_at(words, k) or _before().at(words, k))), None)
+    if due is not None and condition_from is not None and due.i > condition_from and due.lead != "by":
+        due = None
     that = next((k for k in range(i, end) if that_is_done_at(words, k)), None)
     if that is not None:
         end, status = that, "done" if status == "open" else status
