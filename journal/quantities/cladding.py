@@ -42,7 +42,7 @@ from journal.quantities.stock import ledger
 from journal.quantities.wall import is_wall, net_wall_area, wall_height
 from journal.records import Stock, Task
 
-assumption(
+SIDING_WASTE = assumption(
     "siding waste", "%", "10", "trim and waste, not for diagonal work (WWPA coverage estimator)", low="0", high="100"
 )
 assumption("sheet waste", "%", "0", "none until said; a layout beats a share", low="0", high="100")

@@ -234,10 +234,7 @@ def settling(book: Book, place: str) -> Iterator[Answer]:
             shares = [(set_to.value, set_to)]
         for percent, taken in shares:
             gap = settles(opening.height, percent)
-            note = f"at {float(percent):g} %"
-            yield length(
-                "settling gap", place, gap, *figures, taken, about=f"{opening.name} at {float(percent):g} %", note=note
-            )
+            yield length("settling gap", place, gap, *figures, taken, about=f"{opening.name} at {float(percent):g} %")
 
 
 # ---- sealant ---------------------------------------------------------------------------------------------------------

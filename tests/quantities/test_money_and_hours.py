@@ -8,14 +8,15 @@ from fractions import Fraction
 from typing import Any
 
 import pytest
-from books import DAY_ONE, book, disagree, says, setting, shown
+from books import DAY_ONE, book, disagree, m, says, setting, shown, slope
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from journal.lengths import FOOT
+from journal.quantities.accounts import accounts, quantity_for
 from journal.quantities.base import answers
 from journal.quantities.labour import hours_summary
-from journal.quantities.money import accounts, costs_summary, covered_cost, quantity_for
+from journal.quantities.money import costs_summary, covered_cost
 from journal.records import Cost, Hours, Span, Stock
 
 PINE = Stock(event="received", count=40, what="board", section="1x8", species="white pine", length_ticks=12 * FOOT)
@@ -211,6 +212,24 @@ def test_yard_against_sawmill_by_the_square_foot_covered() -> None:
     assert (round(float(rough), 2), round(float(yard), 2)) == (2.87, 3.18)
     with pytest.raises(ValueError, match=r"^a board that covers nothing covers no wall$"):
         covered_cost(Fraction(1), Fraction(0), Fraction(8), Fraction(0), Fraction(0))
+
+
+def test_prices_side_by_side_on_a_gable() -> None:
+    """On a gable in 1x8 covering 6 7/8 each pine price shows what it comes to, planing added to the rough one only."""
+    made = book(
+        m("lake gable", "base width", "192"),
+        slope("lake gable", 8),
+        m(None, "width", "6 7/8", "1x8 pine"),
+        Cost(amount=1.85, per="board foot", what="rough pine"),
+        Cost(amount=0.35, per="board foot", what="planing"),
+        Cost(amount=2.6, per="board foot", what="dressed pine"),
+        Cost(amount=3, per="board foot", what="oak"),
+        settings=(setting("siding waste", "12"),),
+    )
+    assert shown(answers(made, "lake gable"), "cost by the square foot") == {
+        "cost by the square foot [rough pine]": "$2.87 a square foot covered, from $1.85 a board foot and planing $0.35",
+        "cost by the square foot [dressed pine]": "$3.39 a square foot covered, from $2.60 a board foot",
+    }
 
 
 costs = st.builds(
