@@ -30,6 +30,8 @@ BOOST = 1.5
 LONGEST_PIECE_SECONDS = 24.0
 NOTHING_WHERE_NONE, NOTHING_WHERE_SPEECH = 0.5, 0.9
 """How sure the model must be that nothing was said: where the speech detector agrees, and where it found speech."""
+UNSPOKEN = 30.0
+"""What digits and marks lose, in log probability."""
 _PIECES_A_SECOND = 6.5
 _READINGS = 5
 _LEVEL = 0.5
@@ -51,6 +53,7 @@ class Moonshine:
         self._encoder = _session(files["encoder_model"])
         self._decoder = _session(files["decoder_model_merged"])
         self._encoder_inputs = {i.name for i in self._encoder.get_inputs()}
+        self._unspoken = self._tokens.other_than_words()
         self._favoured: tuple[Vocabulary, Favoured] | None = None
 
     def listen(self, sound: Sound, vocabulary: Vocabulary = NO_VOCABULARY) -> Heard:
@@ -74,7 +77,7 @@ class Moonshine:
     def _read(self, samples: NDArray[np.float32], favoured: Favoured, nothing_above: float) -> list[Reading]:
         prepared = _prepared(samples)
         longest = int(len(prepared) / SAMPLE_RATE * _PIECES_A_SECOND) + 8
-        stepper = _Decoder(self._decoder, self._encode(prepared), len(prepared))
+        stepper = _Decoder(self._decoder, self._encode(prepared), len(prepared), self._unspoken)
         return search(
             stepper, end=END, longest=longest, favoured=favoured, width=BEAM_WIDTH, nothing_above=nothing_above
         )
@@ -122,10 +125,13 @@ class Moonshine:
 class _Decoder:
     """The decoder as a beam search drives it: the rows of the last step and what they attend to."""
 
-    def __init__(self, session: onnxruntime.InferenceSession, hidden: NDArray[np.float32], samples: int) -> None:
+    def __init__(
+        self, session: onnxruntime.InferenceSession, hidden: NDArray[np.float32], samples: int, unspoken: list[int]
+    ) -> None:
         self.session = session
         self.hidden = hidden
         self.samples = samples
+        self.unspoken = unspoken
         self.inputs = {i.name: i for i in session.get_inputs()}
         self.outputs = [o.name for o in session.get_outputs()]
         self.past_names = [name for name in self.inputs if name.startswith("past_key_values")]
@@ -170,6 +176,9 @@ class _Decoder:
         logits = out["logits"][:, -1]
         logits = logits - logits.max(axis=-1, keepdims=True)
         scores: Scores = logits - np.log(np.exp(logits).sum(axis=-1, keepdims=True))
+        # "72 1/2, 5/8" and "seventy two and a half five eighths" are one reading: written in words only, the beam has room
+        # for readings that differ, and a figure is not squeezed into digits that were not said ("92 by 6")
+        scores[:, self.unspoken] -= UNSPOKEN
         return scores
 
 

@@ -10,6 +10,7 @@ START, END = 1, 2
 _FIRST_PIECE = 259
 """Numbers below are the start, the end and raw bytes; a word spelt with those is one that the model never writes."""
 _SPACE = "\u2581"
+_DIGITS_AND_MARKS = frozenset(b'0123456789$%.,!?;:"/()-')
 
 
 class Tokens:
@@ -44,6 +45,14 @@ class Tokens:
         if len(pieces) < _FIRST_PIECE:
             raise EngineError(f"the speech model's word pieces {path} are damaged", hint="Install the journal again.")
         return cls(pieces)
+
+    def other_than_words(self) -> list[int]:
+        """The pieces with a digit or a mark in them: what is written with them is not the words that were said."""
+        return [
+            number
+            for number, piece in enumerate(self.pieces[_FIRST_PIECE:], _FIRST_PIECE)
+            if any(byte in _DIGITS_AND_MARKS for byte in piece)
+        ]
 
     def words(self, numbers: list[int]) -> list[tuple[str, list[int]]]:
         """The written words and, for each, the positions in `numbers` of its pieces."""
