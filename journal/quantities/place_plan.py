@@ -38,11 +38,12 @@ BOARDS = frozenset({"board", "plank", "siding", "sheet", "clapboard", "shiplap",
 class PlacePlan:
     """The plan for the open pieces of a place, the lots it cuts from, and what is missing for it.
 
-    `short` are the boards of `lots[0]` that are not there; None where the balance is not known.
+    `whole` is the plan for all its pieces, as if none were cut yet. `short` are the boards of `lots[0]` that are not there; None where the balance is not known.
     """
 
     listed: CutList
     plan: CuttingPlan | None = None
+    whole: CuttingPlan | None = None
     lots: tuple[Lot, ...] = ()
     short: int | None = None
     missing: Missing | None = None
@@ -57,7 +58,8 @@ class PlacePlan:
     def row(self) -> dict[str, object]:
         """The last object of `cuts PLACE --json`: the boards with their pieces, how many, and the bound."""
         if self.plan is None:
-            return {"plan": [], "boards": None, "bound": None, "waste_percent": None, "missing": _say(self.missing)}
+            none = None if self.missing is not None else 0  # nothing open takes no board
+            return {"plan": [], "boards": none, "bound": none, "waste_percent": none, "missing": _say(self.missing)}
         return {
             "plan": [
                 {
@@ -72,6 +74,7 @@ class PlacePlan:
             "boards": len(self.plan.boards),
             "bound": self.plan.bound,
             "met": self.plan.met,
+            "whole": _counts(self.whole),
             "waste_percent": self.plan.waste_percent,
             "left_out": [why for _, why in self.plan.left_out],
             "short": self.short,
@@ -101,11 +104,13 @@ def plan_of(book: Book, place: str) -> PlacePlan:
     settings = [int(one.value * INCH) for one in (kerf, trim, keep)]
     assumed = tuple(line for one in (kerf, trim, keep, aside) for line in one.assumed)
     plan = plans.cutting_plan(cuts, _offered(lots, int(aside.value)), *settings)
+    every = [Cut(piece.label, piece.pack_ticks, piece.memos) for piece in listed.pieces]
+    whole = plan if len(every) == len(cuts) else plans.cutting_plan(every, [_offered(lots, 0)[0]], *settings)
     longest = lots[0]
     used = sum(1 for board in plan.boards if board.length_ticks == longest.name.length_ticks)
     there = None if longest.balance is None else max(int(longest.balance) - int(aside.value), 0)
     short = None if there is None else max(used - there, 0)
-    return PlacePlan(listed, plan, lots, short, None, assumed)
+    return PlacePlan(listed, plan, whole, lots, short, None, assumed)
 
 
 def next_to_cut(book: Book, place: str) -> tuple[CutPiece, ...]:
@@ -155,6 +160,13 @@ def _offered(lots: Sequence[Lot], aside: int) -> list[plans.Lot]:
     return offered
 
 
+def _counts(plan: CuttingPlan | None) -> dict[str, object] | None:
+    if plan is None:
+        return None
+    pieces = sum(len(board.cuts) for board in plan.boards)
+    return {"pieces": pieces, "boards": len(plan.boards), "bound": plan.bound, "met": plan.met}
+
+
 def _say(missing: Missing | None) -> str | None:
     return None if missing is None else missing.say
 
@@ -176,6 +188,8 @@ def boards_to_cut(book: Book, place: str) -> Iterator[Answer]:
     bound = "the fewest that can do" if plan.met else f"the bound is {plan.bound}"
     size = format_length(plan.boards[0].length_ticks)
     note = f"boards of {size} for {len(found.listed.open)} open pieces, {bound}; {plan.waste_percent:g} % waste"
+    if found.whole is not None and found.whole is not plan:
+        note += f"; all {len(found.listed.pieces)} pieces take {len(found.whole.boards)}"
     source = Source(found.memos, "", (), found.assumed)
     yield number("cutting plan", place, len(plan.boards), "count", source, note=note)
     for _, why in plan.left_out:
