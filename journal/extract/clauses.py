@@ -124,6 +124,10 @@ class _Finder:
             figure = line.figures[i]
             if in_task and figure.kind == "hours" and _word(words, i - 1) not in ("in", "within", "for", "at", "after"):
                 return Clause(self._back_conjunction(i), 0, "facts", i)
+            if in_task and figure.kind in ("number", "section") and i > self.last and names_stock(words, figure.j):
+                event = next((k for k in range(figure.j, min(figure.j + 7, len(words))) if event_at(words, k)), None)
+                if event is not None and (event == len(words) - 1 or words[event : event + 2] in (["left", "over"], ["came", "in"])):
+                    return Clause(self._back_conjunction(i), 0, "facts", i)
             return None
         if i in line.places or i in line.labels or i in self.dated:
             return None
@@ -144,6 +148,8 @@ class _Finder:
         while k > self.last and words[k - 1] in words_of("subjects"):
             k -= 1
         if k == 0 or words[k - 1] in words_of("conjunctions") or k - 1 in self.dated:
+            return True
+        if any(p.j == k for p in self.line.places.values()):
             return True
         return k < i and words[k] in words_of("people")
 
@@ -303,6 +309,8 @@ class _Finder:
         words, line = self.words, self.line
         word, following, before = words[i], _word(words, i + 1), _word(words, i - 1)
         if i + 1 >= len(words) or following in words_of("not_verb_before") or i + 1 in line.labels or self._in_condition(i):
+            return False
+        if any(f.kind == "hours" and i < k <= i + 2 for k, f in line.figures.items()):
             return False
         noun_too = word in _homographs() or word in thing_words()
         if self._at_start(i) and before not in words_of("auxiliaries"):

@@ -40,11 +40,18 @@ def find_labels(words: Sequence[str]) -> dict[int, tuple[int, str]]:
     """The names in figures, by the index of their first number word: the index after them and how they are written."""
     found: dict[int, tuple[int, str]] = {}
     nouns, plurals = label_nouns(), _plurals()
-    last = ""
+    last, going = "", (0, "")
     for k, word in enumerate(words):
         if word == "between" and last and (pair := _label(words, k + 1, last, True)):
             found[k + 1] = (pair[0], f"{last} {pair[1]}")
             continue
+        if going[0] and (small := numbers.below_hundred(words, k)) is not None and small[0] == going[0] and not any(i <= k < j for i, (j, _) in found.items()):
+            following = words[small[1]] if small[1] < len(words) else ""
+            second = _second(words, small[1] + 1, small[0]) if following in ("to", "and") else None
+            if second is not None and second[0] == small[0] + 1:
+                found[k] = (second[1], f"{last} {small[0]} {following} {second[0]}")
+                going = (second[0], following)
+                continue
         if word not in nouns or k + 1 >= len(words):
             continue
         if word in ("wall", "gable", "dormer", "roof", "deck", "dock", "floor") and k and words[k - 1] not in function_words():
@@ -54,6 +61,8 @@ def find_labels(words: Sequence[str]) -> dict[int, tuple[int, str]]:
         if label:
             found[s] = label
             last = word
+            parts = label[1].split()
+            going = (int(parts[2]), parts[1]) if len(parts) == 3 else going
     return found
 
 

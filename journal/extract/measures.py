@@ -44,6 +44,8 @@ class Slot:
     dims: list[DimensionWord] = field(default_factory=list)
     after: DimensionWord | None = None
     partner: Figure | None = None
+    third: Figure | None = None
+    by_after: bool = False
     over: Figure | None = None
     late: tuple[int, int] | None = None
     burned: bool = False
@@ -70,6 +72,15 @@ def _slots(ctx: Context, figures: Sequence[Figure], i: int, j: int) -> list[Slot
             slot.partner = figures[n]
             slot.right = slot.partner.j
             n += 1
+            if n < len(figures) and words[slot.right : figures[n].i] == ["by"]:
+                slot.third = figures[n]
+                slot.right = slot.third.j
+                n += 1
+        elif n < len(figures) and words[figure.j : figures[n].i] == ["to"] and figures[n].kind in ("length", "number"):
+            _problem(ctx, slot, "a range, not one figure", "Say one of them, or about which it is.")
+            left = figures[n].j
+            n += 1
+            continue
         elif slot.right < j and words[slot.right] == "square" and words[slot.right - 1 : slot.right] != ["of"]:
             slot.partner = replace(figure, doubts=[])
             slot.right += 1
@@ -90,6 +101,7 @@ def _slots(ctx: Context, figures: Sequence[Figure], i: int, j: int) -> list[Slot
     _phrases_after(ctx, slots, j)
     for n, slot in enumerate(slots):
         before = slots[n - 1] if n else None
+        slot.by_after = before is not None and before.after is not None and words[before.end : slot.figure.i] == ["by"]
         if before is not None:
             slot.left = before.late[1] if before.late is not None else before.end
         slot.dims = [d for k, d in sorted(ctx.line.dimensions.items()) if slot.left <= k < slot.figure.i and k not in ctx.used]
@@ -219,6 +231,8 @@ def _one(ctx: Context, slot: Slot, following: Slot | None, j: int) -> None:
     rough = any(d.name == ROUGH_OPENING or d.name.startswith("rough opening") for d in dims)
     noun = next((d for d in reversed(dims) if d.name != "centre"), None)
     name = slot.after.name if slot.after is not None else noun.name if noun is not None else None
+    if slot.by_after and name is None and ctx.dimension is not None:
+        name = _complement(ctx)
     if slot.burned:
         figure.value -= 1
         figure.doubts.append(Doubt("worked", f"an inch was taken off: {inches_text(figure.value)}", ctx.span(figure.i, slot.end), level=1))
@@ -241,7 +255,9 @@ def _one(ctx: Context, slot: Slot, following: Slot | None, j: int) -> None:
             _add(ctx, slot, figure, found.about, "centre" if found.centre else "offset")
             return
     late_text = _take_late(ctx, slot, left_place is not None)
-    if named:
+    if named == [other] and ctx.thing:
+        ctx.thing = joined([w for w in ctx.thing.split() if w not in other_words()])
+    elif named:
         ctx.thing = about(ctx, named) or ctx.thing
     elif noun is not None and noun.name in _of_place():
         ctx.thing = None
@@ -273,6 +289,8 @@ def _one(ctx: Context, slot: Slot, following: Slot | None, j: int) -> None:
         subject = joined([*base, other])
     if name is None and ctx.dimension is not None and ctx.dimension != "size" and not _new_kind(ctx, slot):
         name = ctx.dimension
+    if name is None and subject and subject.split()[0] in ("course", "courses", "log", "logs", "joint") and {"to", "and"} & set(subject.split()):
+        name = "gap"
     if name is None:
         _unsaid(ctx, slot, subject)
         return
@@ -287,6 +305,13 @@ def _new_kind(ctx: Context, slot: Slot) -> bool:
     return False
 
 
+def _complement(ctx: Context) -> str | None:
+    """What stands across from the dimension before "by": "twelve long by six" is six wide."""
+    last = ctx.dimension or ""
+    upright = ctx.rough or any(word in (ctx.thing or "").split() for word in ("window", "door", "opening", "panel", "sash", "hatch"))
+    return {"length": "width", "height": "width", "width": "height" if upright else "length"}.get(last.removeprefix("rough opening "))
+
+
 def _take_late(ctx: Context, slot: Slot, has_place: bool) -> list[str]:
     """The words of the phrase after a figure; a place in it is the figure's, and of those before it without one."""
     if slot.late is None:
@@ -296,6 +321,8 @@ def _take_late(ctx: Context, slot: Slot, has_place: bool) -> list[str]:
     if place is not None:
         if has_place and words[slot.late[0]] in ("off", "from", "to") and not named:
             return []
+        if has_place and not place.carried and not named and words[slot.late[0]] in ("at", "in", "by", "near"):
+            return place.name.lower().split()
         if not has_place or place.carried:
             if ctx.place is None:
                 for n, fact in enumerate(ctx.facts):
@@ -354,6 +381,8 @@ def _pair(ctx: Context, slot: Slot, rough: bool, name: str | None, subject: str 
     for figure, dimension in zip((one, two), names, strict=True):
         _add(ctx, slot, figure, subject, dimension)
     ctx.dimension = "size"
+    if slot.third is not None:
+        _add(ctx, slot, slot.third, subject, "length")
 
 
 def length_ticks(figure: Figure) -> int | None:

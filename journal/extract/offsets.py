@@ -56,6 +56,14 @@ def offset(ctx: Context, left: int, i: int, after: int, late: tuple[int, int] | 
             if found is not None:
                 one, two, place = found
                 return Offset(f"{one} to {two}", centre or is_centre(ctx, start, i), two, place)
+    for k in range(left + 1, i - 1):
+        if any(a <= k < b for a, (b, _) in ctx.labels.items()):
+            continue
+        if words[k] == "to" and not any(left <= d < i for d in ctx.line.dimensions):
+            one, _ = thing(ctx, left, k)
+            two, place = thing(ctx, k + 1, i)
+            if one and two and words[k - 1] not in words_of("copulas"):
+                return Offset(f"{joined(one)} to {joined(two)}", centre, joined(two), place.name if place else None)
     if late is None:
         return None
     if words[late[0]] in ("from", "between"):

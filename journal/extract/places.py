@@ -158,6 +158,8 @@ def _place_at(line: Line, i: int, labels: dict[int, tuple[int, str]], mentions: 
         return PlaceWord(i, end, noun, head=noun)
     if end < len(words) and words[end] in _joins() and noun in _names_rooms():
         return None
+    if noun in ("pier", "block", "gate", "mill", "house") and not before and end < len(words) and words[end] in thing_words() and words[end].endswith("s"):
+        return None
     if noun in _weak() and not before and not joined_on and i and words[i - 1] not in _DETERMINERS | {"in", "at", "on"}:
         return None
     return PlaceWord(start, end, " ".join([*before, noun]), head=noun)

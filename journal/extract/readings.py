@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Literal
 
 from journal.extract.sets import words_of
@@ -54,6 +55,10 @@ def reading(ctx: Context, figure: Figure, left: int, right: int) -> int:
             stop += 1
         late_words, late_place = thing(ctx, end, stop)
         late = [w for w in late_words if w not in dropped]
+        if place is None and late_place is not None and not late_place.carried:
+            for n, fact in enumerate(ctx.facts):
+                if isinstance(fact, Reading) and fact.place is None and fact.about:
+                    ctx.facts[n] = replace(fact, place=late_place.name)
         place, end = late_place or place, stop
     if place is not None:
         ctx.place, ctx.thing = place.name, None

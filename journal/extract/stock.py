@@ -109,6 +109,14 @@ def _parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
         if kind is not None and not _part_of_name(lot, words, kind[1], right):
             lot.species, m = lot.species or kind[0], kind[1]
             continue
+        if word == "from" and words[m + 1 : m + 2] in (["the"], ["those"]) and (f := line.figures.get(m + 2)) is not None and f.kind == "section":
+            m += 2
+            continue
+        if word == "of" and not lot.what and words[m + 1 : m + 2] in (["the"], ["those"], ["my"]):
+            m += 2
+            if (f := line.figures.get(m)) is not None and f.kind == "number":
+                m = f.j
+            continue
         if word in words_of("stock_stops"):
             if word in ("at", "to") and line.figure_over(m + 1) is not None and line.figure_over(m + 1).kind in ("length", "number"):  # type: ignore[union-attr]
                 over = line.figure_over(m + 1)
@@ -149,7 +157,7 @@ def _event_is_noun(words: list[str], m: int, right: int) -> bool:
 
 def _part_of_name(lot: Lot, words: list[str], end: int, right: int) -> bool:
     """Whether a wood's name is part of a thing's: the contents of a container, or said after the thing."""
-    return bool(lot.what) and lot.what[-1] in ("of", "and") and not (end < right and words[end] in stockwords.singulars())
+    return bool(lot.what) and lot.what[-1] in ("of", "and")
 
 
 def _figure(ctx: Context, lot: Lot, figure: Figure, m: int, right: int) -> int | None:
