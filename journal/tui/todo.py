@@ -46,6 +46,7 @@ class ToDoScreen(JobScreen):
     def __init__(self) -> None:
         super().__init__()
         self.tasks: list[ToDo] = []
+        self.today = date.today()
         self.order = 0
         self.finished = False
 
@@ -70,19 +71,24 @@ class ToDoScreen(JobScreen):
     def load(self) -> None:
         """Read the tasks in a worker."""
 
-        def question(session: Session) -> list[ToDo]:
-            return to_do(session.book(kinds=("task",)))
+        def question(session: Session) -> tuple[date, list[ToDo]]:
+            book = session.book(kinds=("task",))
+            return book.as_of.date(), to_do(book)
 
         if self.focused is None:
             self.rows.focus()
         self.ask_job("reading the tasks", question, self._show, group="tasks")
 
-    def _show(self, tasks: list[ToDo]) -> None:
-        self.tasks = tasks
+    def _show(self, found: tuple[date, list[ToDo]]) -> None:
+        self.today, self.tasks = found
+        self._list()
+
+    def _list(self) -> None:
+        tasks = self.tasks
         keep = self.rows.chosen
         shown = [task for task in tasks if self.finished or task.status != "done"]
         rows: list[tuple[str | None, Content]] = []
-        for title, part in _parts(shown, self.order):
+        for title, part in _parts(shown, self.order, self.today):
             rows.append((None, Content(title)))
             rows += [(f"{_name(task)}#{title}", task_line(task, with_place=self.order != 1)) for task in part]
         self.rows.show_rows(rows or [(None, Content("nothing is left to do"))], keep)
@@ -98,7 +104,7 @@ class ToDoScreen(JobScreen):
 
     @on(OptionList.OptionHighlighted)
     def _show_task(self) -> None:
-        self.query_one("#released", Pane).show(condition_told(self.in_hand, self.tasks))
+        self.query_one("#released", Pane).show(condition_told(self.in_hand, self.tasks, self.today))
 
     # ---- changing ----------------------------------------------------------------------------------------------
 
@@ -117,7 +123,7 @@ class ToDoScreen(JobScreen):
     def action_later(self, days: int) -> None:
         """Move the day of the task in hand; one without a day gets tomorrow."""
         if (task := self.in_hand) is not None:
-            due = (task.task.due or date.today()) + timedelta(days=days)
+            due = (task.task.due or self.today) + timedelta(days=days)
             self._fix(task, {"due": due.isoformat()}, f"{task.task.do}: by {day_name(due)}")
 
     def action_postpone(self) -> None:
@@ -127,11 +133,11 @@ class ToDoScreen(JobScreen):
             return
 
         def typed(text: str, line: Line) -> None:
-            line.say(_day_told(text))
+            line.say(_day_told(text, self.today))
 
         def kept(text: str | None) -> None:
             if text is not None:
-                self._fix(task, {"due": typed_day(text)}, f"postponed: {task.task.do}, {text or 'no day'}")
+                self._fix(task, {"due": typed_day(text, self.today)}, f"postponed: {task.task.do}, {text or 'no day'}")
 
         hint = "A day as friday, tomorrow or 2026-07-31; empty for none."
         due = task.task.due.isoformat() if task.task.due else ""
@@ -153,12 +159,12 @@ class ToDoScreen(JobScreen):
     def action_view(self) -> None:
         """Another order."""
         self.order = (self.order + 1) % len(_VIEWS)
-        self._show(self.tasks)
+        self._list()
 
     def action_finished(self) -> None:
         """Show what is done too, or not."""
         self.finished = not self.finished
-        self._show(self.tasks)
+        self._list()
 
     def action_memo(self) -> None:
         """Go to the memo of the task in hand."""
@@ -166,7 +172,7 @@ class ToDoScreen(JobScreen):
             self.review.go_to_memo(task.memo, task.fact)
 
 
-def condition_told(task: ToDo | None, tasks: Iterable[ToDo]) -> Content:
+def condition_told(task: ToDo | None, tasks: Iterable[ToDo], today: date) -> Content:
     """What the event of a task releases, and what must be done before it."""
     if task is None:
         return Content("")
@@ -182,7 +188,7 @@ def condition_told(task: ToDo | None, tasks: Iterable[ToDo]) -> Content:
     if task.because:
         lines.append(quiet("changed by memo " + ", ".join(map(str, task.because))))
     if task.overdue and task.task.due is not None:
-        late = (date.today() - task.task.due).days
+        late = (today - task.task.due).days
         lines.append(Content(f"overdue by {late} day{'s' if late != 1 else ''}"))
     return Content("\n").join(lines)
 
@@ -191,14 +197,14 @@ def _name(task: ToDo) -> str:
     return f"task {task.memo}.{task.fact}"
 
 
-def _day_told(text: str) -> Content:
+def _day_told(text: str, today: date) -> Content:
     try:
-        return Content(day_name(date.fromisoformat(typed_day(text))))
+        return Content(day_name(date.fromisoformat(typed_day(text, today))))
     except ValueError:
         return quiet("no day" if not text.strip() else f"'{text}' is no day yet")
 
 
-def _parts(tasks: list[ToDo], order: int) -> list[Part]:
+def _parts(tasks: list[ToDo], order: int, today: date) -> list[Part]:
     """The tasks under headings: by day, by place or by condition."""
     if order == 1:
         places = sorted({task.task.place or "" for task in tasks})
@@ -208,7 +214,6 @@ def _parts(tasks: list[ToDo], order: int) -> list[Part]:
         grouped = [task for _, found in groups for task in found]
         rest = [task for task in tasks if task not in grouped]
         return [*groups, *([("on no condition", rest)] if rest else [])]
-    today = date.today()
     parts: list[Part] = [
         ("overdue", [t for t in tasks if t.overdue]),
         ("today and the week", [t for t in tasks if _is_soon(t, today)]),
