@@ -7,9 +7,7 @@ An inch is 8,128 ticks, 1/64 inch is 127, a millimetre is 320, so that both tape
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
 from fractions import Fraction
-from math import floor
 from typing import Literal
 
 MILLIMETRE = 320
@@ -82,12 +80,10 @@ def _whole_ticks(ticks: Fraction, said: str) -> int:
 
 def round_ticks(ticks: Fraction | int, *, to: int = INCH // 16, rounding: Rounding = "nearest") -> int:
     """Ticks rounded to a multiple of `to` (default 1/16 inch), halves up; "down" for a piece that must fit between."""
-    steps: dict[Rounding, Callable[[Fraction], int]] = {
-        "nearest": lambda share: floor(share + Fraction(1, 2)),
-        "up": lambda share: -floor(-share),
-        "down": floor,
-    }
-    return steps[rounding](Fraction(ticks) / to) * to
+    top, bottom = ticks.numerator, ticks.denominator * to
+    if rounding == "nearest":
+        return (2 * top + bottom) // (2 * bottom) * to
+    return (top // bottom if rounding == "down" else -(-top // bottom)) * to
 
 
 def format_inches(ticks: int) -> str:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
+from functools import lru_cache
 from math import floor
 
 from journal.lengths import FOOT
@@ -31,6 +32,7 @@ def mixed(text: str) -> Fraction:
     return sum((Fraction(part) for part in text.split()), Fraction(0))
 
 
+@lru_cache(1024)
 def section_sizes(section: str) -> tuple[Fraction, Fraction]:
     """Thickness and width in inches of a section as said: "1x8", "5/4x6", "1 1/8x8 1/4". ValueError where it is none."""
     match = _SECTION.fullmatch(section)
@@ -42,6 +44,7 @@ def section_sizes(section: str) -> tuple[Fraction, Fraction]:
     return thickness, width
 
 
+@lru_cache(1024)
 def board_feet(section: str, length_ticks: int, count: Fraction | int = 1, *, actual: bool = False) -> Fraction:
     """Board feet of so many pieces: thickness x width x length in feet / 12 on nominal size, under 1 in. counting as 1.
 
