@@ -21,6 +21,8 @@ from torch import Tensor, nn
 from journal.speech.adapter.merge import decoder_matrices, plain_weights
 
 HEADS = 8
+PIECES_A_FRAME = 0.16
+"""More than anybody says in the 24 ms of an encoder frame."""
 CROSS = ("encoder_attn.q_proj", "encoder_attn.k_proj", "encoder_attn.v_proj", "encoder_attn.dense")
 SELF = ("self_attn.q_proj", "self_attn.k_proj", "self_attn.v_proj", "self_attn.dense")
 MLP = ("mlp.up_proj", "mlp.down_proj")
@@ -182,12 +184,13 @@ class Decoder(nn.Module):
         """Logits over all pieces."""
         return F.linear(states, self.embedding)
 
-    def write(self, sound: Tensor, heard: Tensor, start: int, end: int, longest: int = 90) -> list[list[int]]:
+    def write(self, sound: Tensor, heard: Tensor, start: int, end: int) -> list[list[int]]:
         """What the unadapted model writes for each sound, the likeliest piece at a time."""
         with without_adapters():
             past: dict[str, Tensor] = {}
             last = torch.full((len(sound), 1), start)
             written = []
+            longest = int(sound.shape[1] * PIECES_A_FRAME) + 8
             done = torch.zeros(len(sound), dtype=torch.bool)
             for _ in range(longest):
                 last = self.scores(self(last, sound, heard, past)[:, -1:]).argmax(-1)

@@ -92,13 +92,16 @@ def batch_of(rows: list[Row]) -> Batch:
     return Batch(*sounds(rows), pieces, goals, torch.tensor([row["kind"] in HELD for row in rows]))
 
 
-def add_targets(rows: list[Row], decoder: Decoder, tokens: Tokens, frames: int) -> None:
-    """Gives each row its pieces, from what the plain model writes for the clean sound of its sentence."""
-    clean = [row for row in rows if row["how"] == "clean"]
+def add_targets(rows: list[Row], decoder: Decoder, tokens: Tokens, frames: int, kept: Path) -> None:
+    """Gives each row its pieces, from what the plain model writes for the clean sound of its sentence (kept in a file)."""
     written: dict[int, list[int]] = {}
-    for rows_together in batches(clean, 2 * frames):
+    if kept.is_file():
+        written = {int(number): pieces for number, pieces in json.loads(kept.read_text()).items()}
+    clean = [row for row in rows if row["how"] == "clean" and row["id"] not in written]
+    for rows_together in batches(clean, 2 * frames) if clean else []:
         found = decoder.write(*sounds(rows_together), START, END)
         written.update((row["id"], pieces) for row, pieces in zip(rows_together, found, strict=True))
+    kept.write_text(json.dumps(written), encoding="utf-8")
     for row in rows:
         plain = written.get(row["id"], [])
         row["pieces"] = plain if row["kind"] in HELD else target(plain, row["text"], tokens)[0]
@@ -166,8 +169,8 @@ def main() -> None:
     tokens = Tokens.load(model.tokens)
     decoder = Decoder(rebuilt(model)["decoder_model_merged"])
     rows, dev = read(given.sound), read(given.dev)
-    for several in (rows, dev):
-        add_targets(several, decoder, tokens, given.frames)
+    for several, folder in ((rows, given.sound), (dev, given.dev)):
+        add_targets(several, decoder, tokens, given.frames, folder / "written.json")
     trained = decoder.adapt(given.rank, SETS[given.parts])
     numbers = sum(p.numel() for p in trained)
     print(f"{len(rows)} sounds, {len(dev)} to judge by, {numbers} numbers to train", flush=True)
