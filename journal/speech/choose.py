@@ -62,8 +62,12 @@ def choose_engine(
     *,
     progress: Callable[[str], None] | None = None,
     adapter: bool = True,
+    second_opinion: bool = True,
 ) -> Recogniser:
-    """The engine of `choose`, loaded. `adapter=False` leaves the default engine as its makers trained it."""
+    """The engine of `choose`, loaded. `adapter=False` leaves the default engine as its makers trained it.
+
+    `second_opinion=False` leaves out the check of its figures by a second engine.
+    """
     choice = choose(name, vosk_model, job)
     if choice.name == "scripted":
         from journal.speech.scripted import ScriptedRecogniser
@@ -75,7 +79,12 @@ def choose_engine(
         return VoskEngine(choice.folder)
     from journal.speech.moonshine import Moonshine
 
-    return Moonshine(progress=progress)
+    moonshine = Moonshine(progress=progress)
+    if not second_opinion:
+        return moonshine
+    from journal.speech.checked import CheckedRecogniser
+
+    return CheckedRecogniser(moonshine)
 
 
 def engines_here(name: str | None = None, vosk_model: Path | None = None, job: Path | None = None) -> list[EngineHere]:

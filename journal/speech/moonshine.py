@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import os
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -12,11 +13,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from journal.errors import EngineError
-from journal.records import Heard, Word
+from journal.records import Doubt, Heard, Span, Word
 from journal.speech.base import NO_VOCABULARY, SAMPLE_RATE, Sound, Vocabulary
 from journal.speech.beam import Favoured, Reading, Scores, search
 from journal.speech.model_cache import Merge, Progress, ShippedModel, rebuilt, shipped_model
 from journal.speech.pauses import cut_at_pauses, speech_stretches
+from journal.speech.readings import figure_doubts
 from journal.speech.spoken_form import spoken_words
 from journal.speech.tokens import END, START, Tokens
 from journal.speech.words import trade_words
@@ -30,6 +32,8 @@ BOOST = 1.5
 LONGEST_PIECE_SECONDS = 24.0
 NOTHING_WHERE_NONE, NOTHING_WHERE_SPEECH = 0.5, 0.9
 """How sure the model must be that nothing was said: where the speech detector agrees, and where it found speech."""
+CLOSE = 1.0
+"""A reading this little behind the best, in log probability, may as well be right."""
 UNSPOKEN = 30.0
 """What digits and marks lose, in log probability."""
 _PIECES_A_SECOND = 6.5
@@ -69,6 +73,7 @@ class Moonshine:
             " ".join(word.word for word in words),
             words,
             readings=self._next_best(spoken),
+            doubts=tuple(self._close_calls(spoken)),
             engine=self.name,
             engine_version=self.version,
             seconds=sound.seconds,
@@ -110,10 +115,27 @@ class Moonshine:
         distinct.pop(" ".join(best), None)
         return tuple(distinct)[:_READINGS]
 
+    def _close_calls(self, spoken: list[list[Reading]]) -> list[Doubt]:
+        """A doubt for each figure that a reading nearly as likely as the best gives otherwise."""
+        doubts = []
+        at = 0
+        for readings in spoken:
+            texts = [" ".join(word.word for word in self._words(reading)) for reading in readings]
+            close = [
+                text
+                for text, reading in zip(texts[1:], readings[1:], strict=True)
+                if reading.score >= readings[0].score - CLOSE
+            ]
+            for doubt in figure_doubts(texts[0], close, reason="reading"):
+                doubts.append(replace(doubt, span=Span(doubt.span.start + at, doubt.span.end + at)))
+            at += len(texts[0]) + 1
+        return doubts
+
     def _favour(self, vocabulary: Vocabulary) -> Favoured:
         if self._favoured is None or self._favoured[0] != vocabulary:
             phrases = []
-            for phrase in (*trade_words(), *vocabulary.favoured):
+            meant = (right for _, right in vocabulary.doubted)
+            for phrase in (*trade_words(), *vocabulary.favoured, *meant):
                 # the model writes sentences: a favoured word may begin one
                 for written in dict.fromkeys((phrase, phrase[:1].upper() + phrase[1:])):
                     if (numbers := self._tokens.numbers(written)) is not None:

@@ -14,7 +14,7 @@ from journal.speech.words import figure_words
 
 Worth = Callable[[str], float]
 """How much can be made of a text: more for a clean figure of a known place than for one that lacks either."""
-_JOINTS = frozenset({"and", "a", "an", "by", "to", "for"})
+_JOINTS = frozenset({"and", "a", "an"})
 
 
 def figure_doubts(text: str, others: Iterable[str], *, reason: str, level: int = 2) -> list[Doubt]:
@@ -83,29 +83,49 @@ def _reworded(heard: Heard, taken: str) -> tuple[tuple[Word, ...], tuple[Doubt, 
 
 
 def _differing_figures(words: list[str], other: list[str]) -> list[tuple[tuple[int, int], str]]:
-    """Stretches of `words`, widened to whole figures, in which the other reading has another figure."""
+    """Stretches of `words` in which the other reading has another figure, or where only one of the two has any."""
+    there = _partners(words, other)
     found = []
-    for kind, a, b, c, d in SequenceMatcher(a=words, b=other, autojunk=False).get_opcodes():
-        if kind == "equal" or not any(word in figure_words() for word in (*words[a:b], *other[c:d])):
-            continue
-        before = 0
-        while a - before > 0 and c - before > 0 and words[a - before - 1] == other[c - before - 1]:
-            if not _of_figure(words[a - before - 1]):
-                break
-            before += 1
-        after = 0
-        while b + after < len(words) and d + after < len(other) and words[b + after] == other[d + after]:
-            if not _of_figure(words[b + after]):
-                break
-            after += 1
-        first, last = a - before, b + after
-        if first < last:
-            found.append(((first, last), " ".join(other[c - before : d + after])))
+    for first, last in _figures(words):
+        region = _region(there, len(other), first, last)
+        if _bare(words[first:last]) != _bare(other[slice(*region)]):
+            found.append(((first, last), " ".join(other[slice(*region)])))
+    back = {partner: at for at, partner in there.items()}
+    for first, last in _figures(other):
+        start, end = _region(back, len(words), first, last)
+        if start < end and not _bare(words[start:end]):
+            found.append(((start, end), " ".join(other[first:last])))
     return found
 
 
-def _of_figure(word: str) -> bool:
-    return word in figure_words() or word in _JOINTS
+def _partners(words: list[str], other: list[str]) -> dict[int, int]:
+    """For each word that both readings have, where it stands in the other one."""
+    blocks = SequenceMatcher(a=words, b=other, autojunk=False).get_matching_blocks()
+    return {block.a + n: block.b + n for block in blocks for n in range(block.size)}
+
+
+def _region(there: dict[int, int], length: int, first: int, last: int) -> tuple[int, int]:
+    """The stretch of the other reading between the partners of the words around this one."""
+    start = max((partner + 1 for at, partner in there.items() if at < first), default=0)
+    end = min((partner for at, partner in there.items() if at >= last), default=length)
+    return start, max(start, end)
+
+
+def _figures(words: list[str]) -> list[tuple[int, int]]:
+    """The stretches that are figures: figure words, with the "and" and "a" between them."""
+    runs: list[tuple[int, int]] = []
+    for at, word in enumerate(words):
+        if word not in figure_words():
+            continue
+        if runs and all(between in _JOINTS for between in words[runs[-1][1] : at]):
+            runs[-1] = (runs[-1][0], at + 1)
+        else:
+            runs.append((at, at + 1))
+    return runs
+
+
+def _bare(words: list[str]) -> list[str]:
+    return [word for word in words if word in figure_words()]
 
 
 def _span(words: list[str], first: int, last: int) -> Span:
