@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 
+from journal.extract.figures import number_like
 from journal.extract.line import Line
 from journal.extract.phrases import Phrases
 from journal.extract.sets import words_of
@@ -192,7 +193,8 @@ def _material(words: Sequence[str], i: int) -> str:
             start = k
             while start > 0 and words[start - 1] not in function_words() and words[start - 1] != "more":
                 start -= 1
-            return " ".join(word for word in words[start : k + 1] if word not in ("used", "cut", "stacked"))
+            names = [word for word in words[start : k + 1] if word not in ("used", "cut", "stacked") and number_like([word], 0) is None]
+            return " ".join(names)
     return "piece"
 
 
@@ -207,6 +209,8 @@ def _happened(line: Line, place: str | None) -> list[Found]:
         start = k
         while start > 0 and words[start - 1] in ("the", "our", "all", "old", "new", "last"):
             start -= 1
+        if any(f.j == start and f.kind in ("number", "section") for f in line.figures.values()):
+            continue
         led = words[start - 1] if start else ""
         if led in ("down",) and start >= 2 and words[start - 2] in ("took", "taken", "take") and words[start - 2] != "take":
             text = f"the {word} is down"

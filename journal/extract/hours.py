@@ -80,6 +80,8 @@ def _joins_work(ctx: Context, k: int, right: int) -> bool:
     words = ctx.line.words
     if k + 1 < right and words[k + 1] in ing_forms():
         return not any(k < i < right and f.kind == "hours" for i, f in ctx.line.figures.items())
+    if k + 1 < right and words[k + 1] in past_forms():
+        return False
     return k + 1 < right and not any(k < i < right for i in ctx.line.figures) and not any(w in words_of("copulas") for w in words[k:right])
 
 

@@ -62,7 +62,7 @@ def find_labels(words: Sequence[str]) -> dict[int, tuple[int, str]]:
             found[s] = label
             last = word
             parts = label[1].split()
-            going = (int(parts[2]), parts[1]) if len(parts) == 3 else going
+            going = (int(parts[2]), parts[1]) if len(parts) == 3 and parts[1] in ("to", "and") else going
     return found
 
 
@@ -80,7 +80,7 @@ def _label(words: Sequence[str], s: int, noun: str, many: bool) -> tuple[int, st
         if following == "and" and numbers.fraction(words, end + 1):
             return None
     if many:
-        return None
+        return _row(words, s)
     if (
         following == "hundred"
         and value > 1
@@ -103,6 +103,21 @@ def _label(words: Sequence[str], s: int, noun: str, many: bool) -> tuple[int, st
     if following == "board" and words[end + 1 : end + 2] in (["feet"], ["foot"]):
         return None
     return end, str(value)
+
+
+def _row(words: Sequence[str], s: int) -> tuple[int, str] | None:
+    """"Boards six seven and eight": names that count up, with an "and" before the last."""
+    names: list[int] = []
+    k = s
+    while (small := numbers.below_hundred(words, k)) is not None and (not names or small[0] == names[-1] + 1):
+        names.append(small[0])
+        k = small[1]
+        if k < len(words) and words[k] == "and":
+            last = _second(words, k + 1, names[-1])
+            if last is not None and last[0] == names[-1] + 1 and len(names) > 1:
+                return last[1], " ".join([*map(str, names), "and", str(last[0])])
+            return None
+    return None
 
 
 def _digits(words: Sequence[str], s: int) -> tuple[int, int, int] | None:

@@ -55,6 +55,7 @@ def measure(ctx: Context, figures: Sequence[Figure], i: int, j: int) -> None:
     """Adds the measures of the figures within words `i` to `j`."""
     slots = _slots(ctx, figures, i, j)
     _numbered_list(ctx, slots)
+    _row_of_names(ctx, slots)
     for n, slot in enumerate(slots):
         _one(ctx, slot, slots[n + 1] if n + 1 < len(slots) else None, j)
 
@@ -218,6 +219,21 @@ def _numbered_list(ctx: Context, slots: list[Slot]) -> None:
         figure.doubts = [Doubt("two numbers", f"'{ctx.line.said(figure.i, figure.j)}' was read as number {figure.whole}", ctx.span(figure.i, figure.j), level=1)]
 
 
+def _row_of_names(ctx: Context, slots: list[Slot]) -> None:
+    """"Boards six seven and eight are thirty one, thirty six and a half and forty two": one figure for each name."""
+    if len(slots) < 2:
+        return
+    named, _ = thing(ctx, slots[0].left, slots[0].figure.i)
+    names = [word for word in named if word.isdigit()]
+    nouns = [word for word in named if not word.isdigit() and word != "and"]
+    if "and" not in named or len(names) != len(slots) or not nouns or not nouns[-1].endswith("s"):
+        return
+    if any(thing(ctx, slot.left, slot.figure.i)[0] for slot in slots[1:]):
+        return
+    for slot, name in zip(slots, names, strict=True):
+        ctx.names[slot.figure.i] = joined([*nouns[:-1], nouns[-1][:-1], name])
+
+
 def _one(ctx: Context, slot: Slot, following: Slot | None, j: int) -> None:
     line, words, figure = ctx.line, ctx.line.words, slot.figure
     left_place = last_place(ctx, slot.left, figure.i)
@@ -248,7 +264,7 @@ def _one(ctx: Context, slot: Slot, following: Slot | None, j: int) -> None:
         name = "gap"
     plain = name in (None, "centre", "height", ROUGH_OPENING) and other is None and slot.partner is None and not rough
     if plain and (name in (None, "centre") or (slot.after is not None and slot.late is not None and words[slot.late[0]] in ("off", "from"))):
-        found = offset(ctx, slot.left, figure.i, slot.end, slot.late, j)
+        found = None if words_of("not_offset") & set(words[slot.left : figure.i]) else offset(ctx, slot.left, figure.i, slot.end, slot.late, j)
         if found is not None:
             ctx.place = found.place or ctx.place
             ctx.thing = found.to
@@ -261,9 +277,8 @@ def _one(ctx: Context, slot: Slot, following: Slot | None, j: int) -> None:
         ctx.thing = about(ctx, named) or ctx.thing
     elif noun is not None and noun.name in _of_place():
         ctx.thing = None
-    if other and not (ctx.thing or "").endswith(other):
-        if named and name is None:
-            ctx.thing = joined([w for w in named if w != other])
+    if other and named and name is None and named != [other] and not (ctx.thing or "").endswith(other):
+        ctx.thing = joined([w for w in named if w != other])
     subject = ctx.thing
     if late_text and slot.late is not None and words[slot.late[0]] in ("for", "the") and not named:
         ctx.thing = subject = joined(late_text)

@@ -24,8 +24,8 @@ from journal.extract.stock import Going, add_lot, length_after, lot_event, read_
 from journal.extract.stockwords import event_at
 from journal.extract.tasks import done_stock, task
 from journal.extract.things import thing
-from journal.extract.vocabulary import thing_words
-from journal.records import Cost, Measure, Reading, Stock, StockEvent
+from journal.extract.vocabulary import ing_forms, thing_words
+from journal.records import Cost, Hours, Measure, Reading, Stock, StockEvent
 
 
 def read(ctx: Context) -> None:
@@ -128,7 +128,7 @@ class _Facts:
         if owner == "measure" and figure.kind == "section" and self._names(figure):
             return max(figure.j, figure.i + 1)
         if owner == "measure":
-            self.waiting.extend(_as_lengths(figure))
+            self.waiting.extend(_as_lengths(figure, self.words))
             return max(figure.j, figure.i + 1)
         if self.waiting:
             end = self._end_of_measures(figure)
@@ -171,6 +171,9 @@ class _Facts:
             return "cost", None
         if kind in ("number", "length") and figure.unit == "" and self._is_reading(figure, before):
             return "reading", None
+        last = self.ctx.facts[-1] if self.ctx.facts else None
+        if isinstance(last, Hours) and figure.unit == "" and words[figure.j : figure.j + 1] in (["more"], ["on"]) and set(words[figure.j : figure.j + 3]) & set(ing_forms()):
+            return "hours", None
         if kind in ("number", "length") and figure.unit == "" and self._is_day_hours(figure, before):
             return "hours", None
         event = self._stock_event(figure)
@@ -195,8 +198,12 @@ class _Facts:
         if following_figure is not None and following_figure.kind in ("percent", "degrees") and words_between(self.words, figure, following_figure) in (["and"], ["to"], ["or"]):
             return not any(self.position <= i <= figure.j for i in self.ctx.line.dimensions)
         last = self.ctx.facts[-1] if self.ctx.facts else None
-        if figure.kind != "number" or not isinstance(last, Reading) or figure.value > 120:
+        if not isinstance(last, Reading) or figure.value > 120 or figure.kind == "length" and (figure.whole is None or last.unit != "%"):
             return False
+        if figure.kind == "length":
+            beside = {self.words[figure.i - 1] if figure.i else "", self.words[figure.j] if figure.j < len(self.words) else ""}
+            if figure.value.denominator > 4 or figure.value > 40 or beside & {"by", "off", "from", "above", "below", "is", "'s", "to"}:
+                return False
         dims = any(self.position <= i <= figure.j for i in self.ctx.line.dimensions)
         following = self.words[figure.j] if figure.j < len(self.words) else ""
         return not dims and following != "by" and following not in stockwords.singulars() and not self.in_stock
@@ -231,7 +238,8 @@ class _Facts:
     def _stock_event(self, figure: Figure) -> str | None:
         """The event of a count, "" where that of the list goes on, None where the figure counts no material."""
         words, ctx, clause = self.words, self.ctx, self.clause
-        if figure.kind not in ("number", "section", "board feet", "length") or figure.unit not in ("", "bf"):
+        by_the_foot = figure.unit == "ft" and words[figure.j : figure.j + 1] == ["of"]
+        if figure.kind not in ("number", "section", "board feet", "length") or figure.unit not in ("", "bf") and not by_the_foot:
             return None
         if figure.kind == "length" and figure.whole is None and not self.in_stock:
             return None
@@ -305,12 +313,13 @@ def words_between(words: list[str], one: Figure, two: Figure) -> list[str]:
     return words[one.j : two.i]
 
 
-def _as_lengths(figure: Figure) -> list[Figure]:
+def _as_lengths(figure: Figure, words: list[str]) -> list[Figure]:
     """A section that turns out to be measured is two figures: "log six nine by eleven"."""
     if figure.kind != "section" or figure.section is None or "/" in figure.section:
         return [figure]
     first, second = figure.section.split("x")
     one = replace(figure, kind="number", value=Fraction(first) + (figure.second or 0), j=figure.j, doubts=list(figure.doubts), section=None)
     two = replace(figure, kind="number", value=Fraction(second), doubts=[], section=None)
-    two.i = one.j = figure.j - 1
+    two.j -= words[figure.j - 1] == "by"
+    two.i = one.j = two.j - 1
     return [one, two]

@@ -66,6 +66,8 @@ def read_lot(ctx: Context, k: int, right: int) -> Lot | None:
         lot.count, lot.section, m = figure.second, figure.section, figure.j
     elif figure.kind in ("number", "length") and figure.unit == "":
         lot.count, m = figure.value, figure.j
+    elif figure.feet is not None and figure.value == figure.feet * 12 and words[figure.j : figure.j + 1] == ["of"]:
+        lot.count, lot.what, m = figure.feet, ["foot"], figure.j
     else:
         return None
     if figure is not None:
@@ -123,6 +125,10 @@ def _parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
                 if over is not None and not over.per and not over.each or over is not None and over.kind == "length":
                     m += 1
                     continue
+            length = line.figures.get(m + 3)
+            if word == "for" and words[m + 1 : m + 2] in (["the"], ["a"]) and length is not None and length.unit == "ft":
+                m += 3
+                continue
             if word in ("on", "for", "at", "from"):
                 m = _where(ctx, lot, m, right)
                 over = line.figures.get(m)
@@ -195,6 +201,10 @@ def _length(ctx: Context, lot: Lot, figure: Figure, m: int, right: int) -> int |
     words = ctx.line.words
     end = figure.j
     following = words[end] if end < right else ""
+    if lot.what[-1:] == ["of"] and figure.kind == "length":
+        return _as_words(ctx, lot, figure)
+    if following == "of" and figure.unit in ("ft", "m") and lot.named():
+        return None
     led = words[m - 1] in ("at", "to", "by")
     if figure.unit == "" and not led and following not in ("long", "lengths"):
         if figure.kind == "number" or lot.what or not stockwords.names_stock(words, end):
