@@ -42,6 +42,11 @@ def _tables() -> tuple[Phrases[str], frozenset[str], Phrases[str], Phrases[str],
 
 
 @cache
+def _testing_words() -> Phrases[str]:
+    return Phrases.of(table("asides")["testing"]["words"], "testing")
+
+
+@cache
 def _first_words() -> frozenset[str]:
     """Words without which a memo holds no aside."""
     start, lead, lost, _, _, nouns, _ = _tables()
@@ -70,7 +75,7 @@ def _here(line: Line, i: int) -> str | None:
 
 def _testing(line: Line) -> list[Found]:
     """"Testing one two three" counts nothing."""
-    phrases = Phrases.of(table("asides")["testing"]["words"], "testing")
+    phrases = _testing_words()
     for i in range(len(line.words)):
         found = phrases.at(line.words, i)
         if found and i <= 2:

@@ -42,8 +42,9 @@ def find_due(words: Sequence[str], today: date) -> list[DueWord]:
     """Every date in the words, in the order said."""
     found: list[DueWord] = []
     i = 0
+    beginnings = _beginnings()
     while i < len(words):
-        due = _due_at(words, i, today)
+        due = _due_at(words, i, today) if words[i] in beginnings else None
         if due is None:
             i += 1
             continue
@@ -55,6 +56,14 @@ def find_due(words: Sequence[str], today: date) -> list[DueWord]:
         found.append(due)
         i = due.j
     return found
+
+
+@cache
+def _beginnings() -> frozenset[str]:
+    """Words with which a date can begin."""
+    days, week, amounts, _, _, weekdays, months, ordinals = _tables()
+    first = days.first_words() | week.first_words() | amounts.first_words()
+    return first | frozenset(weekdays) | frozenset(months) | frozenset(ordinals) | {"in", "within", "end", "the", "month", "next", "this", "on", "by", "twenty", "thirty"}
 
 
 def weekday_after(today: date, weekday: int) -> date:

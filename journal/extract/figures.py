@@ -101,9 +101,11 @@ def rate_nouns() -> frozenset[str]:
 def find_figures(line: Line, taken: frozenset[int] = frozenset()) -> None:
     """Every figure of the line, by its first word; words in `taken` (dates) hold none."""
     words = line.words
+    beginnings = _beginnings()
     i = 0
     while i < len(words):
-        figure = None if i in taken else _figure_at(line, i)
+        word = words[i]
+        figure = _figure_at(line, i) if i not in taken and (word in beginnings or word[0].isdigit()) else None
         if figure is None:
             i += 1
             continue
@@ -111,6 +113,13 @@ def find_figures(line: Line, taken: frozenset[int] = frozenset()) -> None:
         line.figures[figure.i] = figure
         i = max(figure.j, i + 1)
     _share_units(line)
+
+
+@cache
+def _beginnings() -> frozenset[str]:
+    """Words with which a figure can begin."""
+    below = {phrase.split()[0] for phrase in table("numbers")["denominators"]}
+    return numbers.number_words() | below | {"a", "an", "point", "$", "minus", "negative", "foot", "inch", "hour", "half", "third", "quarter"}
 
 
 def _figure_at(line: Line, i: int) -> Figure | None:

@@ -29,14 +29,23 @@ class Phrases(Generic[V]):
 
     def at(self, words: Sequence[str], i: int) -> tuple[V, int] | None:
         """The value of the longest phrase at word `i`, and the index after it; None where there is none."""
-        options = self._by_first.get(words[i]) if i < len(words) else None
+        try:
+            options = self._by_first.get(words[i])
+        except IndexError:
+            return None
         if options is None:
             return None
         for rest, value in options:
+            if not rest:
+                return value, i + 1
             end = i + 1 + len(rest)
-            if not rest or tuple(words[i + 1 : end]) == rest:
+            if end <= len(words) and words[i + 1] == rest[0] and tuple(words[i + 1 : end]) == rest:
                 return value, end
         return None
+
+    def first_words(self) -> frozenset[str]:
+        """The words with which a phrase begins."""
+        return frozenset(self._by_first)
 
     def ending_at(self, words: Sequence[str], end: int, longest: int = 5) -> tuple[V, int] | None:
         """The value of the longest phrase that ends before `end`, and the index of its first word."""

@@ -53,7 +53,11 @@ def find_places(line: Line, labels: dict[int, tuple[int, str]], known: Known) ->
     named = _known(known)
     mentions: list[PlaceWord] = []
     i = 0
+    beginnings = _beginnings()
     while i < len(words):
+        if words[i] not in beginnings and not (named and words[i] in named.first_words()):
+            i += 1
+            continue
         if words[i] in label_nouns() and i + 1 in labels and _is_thing(words, i):
             i = labels[i + 1][0]
             continue
@@ -75,6 +79,13 @@ def find_places(line: Line, labels: dict[int, tuple[int, str]], known: Known) ->
         i = place.j
     for place in _combined(line, mentions):
         line.places[place.i] = place
+
+
+@cache
+def _beginnings() -> frozenset[str]:
+    """Words at which a place, a thing named like one, or a pointer to one can be found."""
+    things, here, *_ = _tables()
+    return _heads().first_words() | things.first_words() | here.first_words() | label_nouns() | {"same", "this", "that"}
 
 
 @cache

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cache
 from typing import Literal
 
 from journal.extract.sets import words_of
@@ -21,10 +22,15 @@ def quantities() -> dict[str, Quantity]:
     return table("readings")["quantities"]  # type: ignore[no-any-return]
 
 
+@cache
+def _dropped() -> frozenset[str]:
+    return frozenset(table("readings")["dropped"]["words"])
+
+
 def reading(ctx: Context, figure: Figure, left: int, right: int) -> int:
     """Adds the reading of a figure within words `left` to `right`; gives the index after the words that went with it."""
     words, names = ctx.line.words, quantities()
-    dropped = frozenset(table("readings")["dropped"]["words"])
+    dropped = _dropped()
     end = figure.j
     said = [names[w] for w in words[left : figure.i] if w in names]
     k = end
