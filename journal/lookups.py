@@ -9,9 +9,9 @@ import json
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date, datetime
-from typing import Literal
+from typing import Literal, NamedTuple
 
-from journal.records import Doubt, Fact, Filed, FiledAside, Memo, Problem, said
+from journal.records import Aside, Doubt, Fact, Filed, FiledAside, Memo, Problem, said
 from journal.rows import FactRow, Row, aside_of, doubts_of, fact_row, memo_of, problem_of, utc
 from journal.sqlite import Database
 
@@ -38,6 +38,14 @@ class Recording:
     name: str
     seconds: float | None
     note: str = ""
+
+
+class OpenEnds(NamedTuple):
+    """What is left open of a transcript, the doubts that no fact carries among it, and its asides."""
+
+    problems: list[Problem]
+    doubts: tuple[Doubt, ...]
+    asides: list[Aside]
 
 
 class Lookups:
@@ -249,6 +257,30 @@ class Lookups:
         query = "SELECT * FROM problems WHERE transcript = ? ORDER BY evidence_start, uuid"
         return [problem_of(row) for row in self._db.query(query, [transcript])]
 
+    def open_ends(self, transcripts: Iterable[str]) -> dict[str, OpenEnds]:
+        """What is left open of each of these transcripts, and what else was said in it."""
+        wanted = {"wanted": json.dumps(list(transcripts))}
+        among = "IN (SELECT value FROM json_each(:wanted))"
+        found: dict[str, OpenEnds] = {}
+        for row in self._db.query(f"SELECT uuid, doubts FROM transcripts WHERE uuid {among}", wanted):
+            found[row["uuid"]] = OpenEnds([], doubts_of(row["doubts"]), [])
+        query = f"SELECT * FROM problems WHERE transcript {among} ORDER BY evidence_start, uuid"
+        for row in self._db.query(query, wanted):
+            found[row["transcript"]].problems.append(problem_of(row))
+        query = f"""SELECT a.*, m.number AS memo_number, m.said_at FROM asides a JOIN transcripts t ON t.uuid = a.transcript
+            JOIN memos m ON m.uuid = t.memo WHERE a.transcript {among} ORDER BY a.evidence_start, a.uuid"""
+        for row in self._db.query(query, wanted):
+            found[row["transcript"]].asides.append(aside_of(row).aside)
+        return found
+
+    def problems_at(self, place: str, *, as_of: datetime | None = None) -> list[tuple[int, Problem]]:
+        """What could not be used of the memos that leave off at a place or at what belongs to it, with their numbers."""
+        query = f"""SELECT p.*, m.number AS memo_number FROM problems p JOIN transcripts t ON t.uuid = p.transcript
+            JOIN memos m ON m.uuid = t.memo WHERE {_HERE.format("t.place")} AND {_CURRENT_TRANSCRIPT}
+            ORDER BY m.said_utc, m.number, p.evidence_start"""
+        rows = self._db.query(query, {"place": place, "as_of": _moment(as_of)})
+        return [(row["memo_number"], problem_of(row)) for row in rows]
+
     def loose_doubts(self, transcript: str) -> tuple[Doubt, ...]:
         """The reader's doubts about a transcript that belong to no one fact."""
         row = next(self._db.query("SELECT doubts FROM transcripts WHERE uuid = ?", [transcript]), None)
@@ -296,8 +328,9 @@ class Lookups:
         return [(row["heard"], row["meant"]) for row in self._db.query(query)]
 
     def changes(self) -> list[tuple[str, Act, str | None]]:
-        """All changes, newest first: uuid, act, and the change it undoes."""
-        rows = self._db.query("SELECT uuid, act, undoes FROM changes ORDER BY made_utc DESC, uuid DESC")
+        """All corrections, newest first: uuid, act, and the change it undoes. Taking a memo is none."""
+        query = "SELECT uuid, act, undoes FROM changes WHERE act <> 'take' ORDER BY made_utc DESC, uuid DESC"
+        rows = self._db.query(query)
         return [(row["uuid"], row["act"], row["undoes"]) for row in rows]
 
     def transcripts_of_change(self, change: str) -> list[Row]:

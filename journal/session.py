@@ -21,7 +21,7 @@ from journal.places import canonical, find_place
 from journal.previews import Preview
 from journal.quantities.base import Answers, answers
 from journal.quantities.book import Book
-from journal.records import Extraction, Memo, MemoSource
+from journal.records import Extraction, Fact, Filed, Memo, MemoSource
 from journal.store import Store
 
 if TYPE_CHECKING:
@@ -238,7 +238,16 @@ class Session:
 
     def day_of(self, day: date, *, as_of: datetime | None = None) -> list[Taken]:
         """The memos of a local day with what stands of them."""
-        return [self.taken(memo, as_of=as_of) for memo in self.store.memos_of_day(day, as_of=as_of)]
+        memos = self.store.memos_of_day(day, as_of=as_of)
+        open_ends = self.store.open_ends(memo.transcript for memo in memos)
+        facts: dict[int, list[Filed[Fact]]] = {}
+        for filed in self.store.facts(day=day, as_of=as_of):
+            facts.setdefault(filed.memo, []).append(filed)
+        return [
+            Taken(memo, tuple(facts.get(memo.number, ())), tuple(left.problems), left.doubts, tuple(left.asides))
+            for memo in memos
+            for left in [open_ends[memo.transcript]]
+        ]
 
 
 def _place_in_form(typed: Mapping[str, str]) -> dict[str, str]:

@@ -21,7 +21,7 @@ from journal.tui.job_screen import JobScreen
 from journal.tui.lists import PlainList
 from journal.tui.marks import day_name, quiet
 
-_MOST = 100
+_MOST = 60
 _PAUSE = 0.08  # seconds of no typing before the journal is searched
 
 

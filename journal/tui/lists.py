@@ -14,15 +14,25 @@ class PlainList(OptionList):
 
     def show_rows(self, rows: Iterable[tuple[str | None, Content]], at: str | None) -> None:
         """Show these rows with the cursor on one, the first that can be chosen where there is no such row."""
-        options = [Option(content, id=name, disabled=name is None) for name, content in rows]
+        shown = list(rows)
         with self.prevent(OptionList.OptionHighlighted):
-            self.clear_options()
-            self.add_options(options)
-            ids = [option.id for option in options]
-            chosen = ids.index(at) if at is not None and at in ids else None
+            if [name for name, _ in shown] == [option.id for option in self.options]:
+                self._replace(content for _, content in shown)
+            else:
+                self.clear_options()
+                self.add_options(Option(content, id=name, disabled=name is None) for name, content in shown)
+            names = [name for name, _ in shown]
+            chosen = names.index(at) if at is not None and at in names else None
             if chosen is None:
-                chosen = next((index for index, option in enumerate(options) if not option.disabled), None)
+                chosen = next((index for index, name in enumerate(names) if name is not None), None)
             self.highlighted = chosen
+
+    def _replace(self, contents: Iterable[Content]) -> None:
+        """Change only the rows that differ; most of a list stays as it is when one fact of it is put right."""
+        for index, content in enumerate(contents):
+            old = self.get_option_at_index(index).prompt
+            if not isinstance(old, Content) or (old.plain, old.spans) != (content.plain, content.spans):
+                self.replace_option_prompt_at_index(index, content)
 
     @property
     def chosen(self) -> str | None:
