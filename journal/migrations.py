@@ -72,6 +72,7 @@ CREATE TABLE transcripts (
 ) STRICT;
 CREATE INDEX transcripts_by_memo ON transcripts(memo);
 CREATE INDEX transcripts_replaced ON transcripts(replaces);
+CREATE INDEX transcripts_by_place ON transcripts(place);
 
 CREATE TABLE facts (
     uuid          TEXT PRIMARY KEY,

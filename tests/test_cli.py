@@ -215,3 +215,32 @@ def test_reading_starts_without_what_it_does_not_need() -> None:
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "[]"
+
+
+def test_a_question_about_strength_is_refused_beside_its_place(filled: Path) -> None:
+    """A memo that asks for the size of a header gets the refusal as a problem, and so does its wall; no figure is made."""
+    asked = "what size header do i need over the window on wall a"
+    (taken,) = rows(run(filled, "take", "--json", "--say", asked, "--at", "2026-07-13T09:00"))
+    assert taken["facts"] == []
+    (problem,) = taken["problems"]  # type: ignore[misc]
+    assert problem["message"].startswith("The journal does not answer that: it is arithmetic, not engineering.")
+    (row,) = rows(run(filled, "about", "wall a", "--json"))
+    assert [entry["memo"] for entry in row["problems"]] == [4]  # type: ignore[attr-defined]
+
+
+def test_tasks_as_they_stand_with_their_cautions(job: Path) -> None:
+    """A waiting task is released by its event, a done one is gone, and what hangs on the staging is counted."""
+    for when, text in (
+        (
+            "2026-07-14T10:10",
+            "left end of the lake gable is behind the hoist nail the left end once the staging is down",
+        ),
+        ("2026-07-15T13:00", "flash the window head on the lake gable before the staging comes down"),
+        ("2026-07-24T10:30", "flashed the window head on the lake gable so that's done"),
+    ):
+        assert run(job, "take", "--say", text, "--at", when).exit_code == 0
+    waiting = rows(run(job, "todo", "--json", "--as-of", "2026-07-28"))
+    assert [(row["status"], row["do"]) for row in waiting] == [("waiting", "nail the left end")]
+    run(job, "take", "--say", "took down the staging at the lake gable", "--at", "2026-07-29T15:40")
+    released = rows(run(job, "todo", "--json", "--as-of", "2026-07-30"))
+    assert [(row["status"], row["do"], row["because"]) for row in released] == [("open", "nail the left end", [4])]

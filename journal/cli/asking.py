@@ -64,7 +64,8 @@ def about(ctx: click.Context, place: str | None, since: date | None, as_of: date
             note(f"nothing has changed at {found} since {since}")
         return
     book = session.book(found, as_of=as_of)
-    emit([about_row(found, book, answers(book, found))], form, about_lines)
+    problems = session.store.problems_at(found, as_of=as_of)
+    emit([about_row(found, book, answers(book, found), problems)], form, about_lines)
 
 
 def _places(session: Session, as_of: datetime | None) -> list[dict[str, Any]]:
@@ -110,7 +111,8 @@ def todo(ctx: click.Context, place: str | None, everything: bool, as_of: datetim
     journal todo "lake gable"
     journal todo --as-of 2026-07-24
     """
-    from journal.quantities.tasks import to_do
+    from journal.quantities.cautions import task_cautions
+    from journal.quantities.tasks import to_do, waiting_on
 
     session = open_session(ctx)
     where = session.place(place) if place else None
@@ -121,6 +123,11 @@ def todo(ctx: click.Context, place: str | None, everything: bool, as_of: datetim
         rows += [filed_row(filed) | {"status": "struck", "overdue": False} for filed in struck]
     if not emit(rows, form, _todo_lines):
         note("nothing is left to do" + (f" at {where}" if where else ""))
+    left = [task for task in tasks if task.status != "done"]
+    for condition, held in waiting_on(left).items():
+        note(f"{condition}: {len(held)} of these hang on it")
+    for caution in dict.fromkeys(caution for task in left for caution in task_cautions(task.task.do)):
+        note(caution)
 
 
 def _todo_lines(row: Any) -> str:

@@ -12,7 +12,9 @@ from journal.interchange import aside_to_json, doubt_to_json, fact_to_json, prob
 from journal.places import belongs_to
 from journal.quantities.base import Answers, to_json
 from journal.quantities.book import Book, thing
-from journal.records import Fact, Filed, Measure, Memo, Slope
+from journal.quantities.cautions import task_cautions
+from journal.quantities.tasks import to_do
+from journal.records import Fact, Filed, Measure, Memo, Problem, Slope
 
 Row = dict[str, Any]
 
@@ -77,8 +79,11 @@ def fact_lines(fact: Row, *, with_memo: bool = False) -> list[str]:
 # ---- a place -------------------------------------------------------------------------------------------------------
 
 
-def about_row(place: str, book: Book, answers: Answers) -> Row:
-    """Everything about one place: current facts newest first, what they replaced, quantities, what is missing."""
+def about_row(place: str, book: Book, answers: Answers, problems: Iterable[tuple[int, Problem]] = ()) -> Row:
+    """Everything about one place: current facts newest first, what they replaced, quantities, what is missing.
+
+    `problems` are what was said there and could not be used, refused questions among them, by memo.
+    """
     here = [filed for filed in book.facts if belongs_to(filed.fact.place, place)]
     newest, older = _newest(here)
     was = [filed_row(filed) | {"by": by} for filed, by in older]
@@ -95,7 +100,8 @@ def about_row(place: str, book: Book, answers: Answers) -> Row:
         "quantities": [to_json(value) for value in answers.quantities],
         "missing": [to_json(missing) for missing in answers.missing],
         "disagree": [to_json(disagreement) for disagreement in answers.disagree],
-        "tasks": [filed_row(filed) for filed in newest if filed.fact.kind == "task"],
+        "tasks": [entry.row() for entry in to_do(book, place=place)],
+        "problems": [{"memo": memo, **problem_to_json(problem)} for memo, problem in problems],
     }
 
 
@@ -140,7 +146,11 @@ def about_lines(row: Row) -> str:
     for title, key, name in (("to say next", "missing", "say"), ("look again", "disagree", "shown")):
         if row[key]:
             lines += ["", title, *(f"   {entry[name]}" for entry in row[key])]
+    if row["problems"]:
+        lines += ["", "not used", *(f"   memo {entry['memo']}: {entry['message']}" for entry in row["problems"])]
+    open_tasks = [task for task in row["tasks"] if task["status"] != "done"]
     cautions = dict.fromkeys(value["caution"] for value in row["quantities"] if value["caution"])
+    cautions |= dict.fromkeys(caution for task in open_tasks for caution in task_cautions(task["do"]))
     if cautions:
         lines += ["", "mind", *(f"   {caution}" for caution in cautions)]
     return "\n".join(lines)
