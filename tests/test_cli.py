@@ -244,3 +244,25 @@ def test_tasks_as_they_stand_with_their_cautions(job: Path) -> None:
     run(job, "take", "--say", "took down the staging at the lake gable", "--at", "2026-07-29T15:40")
     released = rows(run(job, "todo", "--json", "--as-of", "2026-07-30"))
     assert [(row["status"], row["do"], row["because"]) for row in released] == [("open", "nail the left end", [4])]
+
+
+def test_what_a_star_sweeps_in_is_taken(job: Path) -> None:
+    """`take sample_audio/*` takes the recordings, passes over the texts beside them, and its wall can be asked about."""
+    swept = sorted(str(path) for path in (Path(__file__).parent.parent / "sample_audio").iterdir())
+    result = run(job, "take", "--engine", "scripted", *swept)
+    assert result.exit_code == 0, result.stderr
+    (row,) = rows(run(job, "about", "wall a", "--json"))
+    assert {fact["dimension"] for fact in row["facts"]} >= {"length", "height"}  # type: ignore[attr-defined]
+
+
+def test_a_batch_goes_on_past_what_is_no_sound(job: Path, tmp_path: Path) -> None:
+    """A file that is no sound is told with its next step, the others are taken, and the exit code says that one was not."""
+    broken = tmp_path / "broken.wav"
+    broken.write_bytes(b"sawdust " * 100)
+    good = next((Path(__file__).parent.parent / "sample_audio").glob("*wall-a.flac"))
+    result = run(job, "take", "--engine", "scripted", "--json", str(broken), str(good))
+    assert result.exit_code == 1
+    assert [json.loads(line)["memo"] for line in result.stdout.splitlines()] == [1]
+    message, hint, *_ = result.stderr.splitlines()
+    assert message == "broken.wav is not a sound file"
+    assert hint

@@ -16,7 +16,7 @@ from journal.cli.common import Moment, emit, note, open_session, with_engine, wi
 from journal.cli.listening import chosen_engine
 from journal.cli.shapes import memo_lines, memo_row
 from journal.errors import JournalError
-from journal.recordings import FOLDER, sound_files
+from journal.recordings import FOLDER, SOUND_SUFFIXES, sound_files
 from journal.session import Session
 
 if TYPE_CHECKING:
@@ -158,11 +158,16 @@ class _Batch:
 
 
 def _all_sounds(files: tuple[Path, ...]) -> Iterator[Path]:
+    """The files named, folders opened; texts that a shell's * swept in with recordings are passed over."""
+    swept = any(path.suffix.lower() in SOUND_SUFFIXES for path in files)
     for path in files:
         if path.is_dir():
             yield from sound_files(path)
-        elif path.suffix.lower() != ".txt":  # the text beside a recording, swept in by a shell's *
+        elif not (swept and path.suffix.lower() in _TEXTS):
             yield path
+
+
+_TEXTS = frozenset({".txt", ".md", ".json", ".jsonl", ".toml"})
 
 
 def _watch(batch: _Batch, folder: Path, engine: Callable[[], Recogniser]) -> None:
