@@ -6,13 +6,15 @@ Whole numbers only. Knows nothing of lumber.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
 from functools import reduce
-from math import gcd
+from math import ceil, gcd
 from random import Random
 
 Bins = list[list[int]]  # for each bin the indexes of its sizes
 
-_TRIES = 400
+_TRIES = 60
+_REPAIRS = 1000
 _FINEST = 8192  # steps that a bin is divided into at most while its contents are searched
 
 
@@ -38,8 +40,11 @@ def volume_bound(sizes: Sequence[int], capacity: int) -> int:
 
 
 def lower_bound(sizes: Sequence[int], capacity: int) -> int:
-    """A number of bins that no packing goes below, counting sizes that cannot share (Martello and Toth, 1990, L2)."""
-    best = volume_bound(sizes, capacity)
+    """A number of bins that no packing goes below, counting sizes that cannot share.
+
+    Martello and Toth (1990), L2, and the dual feasible functions u(k) of Fekete and Schepers (2001) for k up to 6.
+    """
+    best = max(volume_bound(sizes, capacity), *(_rounded_bound(sizes, capacity, k) for k in range(1, 7)))
     halves = [size for size in sizes if 2 * size > capacity]
     for threshold in {size for size in sizes if 2 * size <= capacity} | {0}:
         alone = [size for size in halves if size > capacity - threshold]
@@ -48,6 +53,15 @@ def lower_bound(sizes: Sequence[int], capacity: int) -> int:
         room = len(sharing) * capacity - sum(sharing)
         best = max(best, len(alone) + len(sharing) + max(0, -(-(small - room) // capacity)))
     return best
+
+
+def _rounded_bound(sizes: Sequence[int], capacity: int, k: int) -> int:
+    """The volume bound with each size rounded to k-ths of a bin: down, save where (k + 1) of it make whole bins."""
+    total = Fraction(0)
+    for size in sizes:
+        whole, rest = divmod((k + 1) * size, capacity)
+        total += Fraction(whole, k) if rest else Fraction(size, capacity)
+    return ceil(total)
 
 
 def pack(sizes: Sequence[int], capacity: int) -> Bins:
@@ -73,12 +87,45 @@ def _into(sizes: Sequence[int], capacity: int, count: int, chance: Random) -> Bi
     """A packing into so many bins, None where the search finds none."""
     whole, room = _steps(sizes, capacity)
     spare = count * room - sum(whole)
-    if spare < 0:
+    if spare < 0 or max(whole) > room:
         return None
     for attempt in range(_TRIES):
         bins = _fill(whole, room, count, spare, chance if attempt else None)
         if bins is not None:
             return bins
+    return _repaired(whole, room, count, chance)
+
+
+def _repaired(sizes: Sequence[int], capacity: int, count: int, chance: Random) -> Bins | None:
+    """The fullest bins of best fit decreasing, a few at a time emptied and filled anew together with what is left over.
+
+    A filling is kept where no more is left over than before; None where something is left over to the end.
+    """
+    bins = best_fit_decreasing(sizes, capacity)
+    bins.sort(key=lambda chosen: -sum(sizes[i] for i in chosen))
+    left = [i for chosen in bins[count:] for i in chosen]
+    bins = bins[:count]
+    over = sum(sizes[i] for i in left)
+    for _ in range(_REPAIRS):
+        places = chance.sample(range(count), min(count, chance.choice((2, 3, 3, 4))))
+        pool = [*left, *(i for place in places for i in bins[place])]
+        chance.shuffle(pool)
+        filled: Bins = []
+        for _ in places:
+            largest = max(pool, key=lambda i: sizes[i]) if pool and chance.random() < 0.6 else None
+            room = capacity - (sizes[largest] if largest is not None else 0)
+            others = [i for i in pool if i != largest]
+            chosen = _fullest(others, sizes, room, room, None)
+            filled.append(chosen if largest is None else [largest, *chosen])
+            taken = set(filled[-1])
+            pool = [i for i in pool if i not in taken]
+        rest = sum(sizes[i] for i in pool)
+        if rest <= over:
+            left, over = pool, rest
+            for place, chosen in zip(places, filled, strict=True):
+                bins[place] = chosen
+            if not left:
+                return [chosen for chosen in bins if chosen]
     return None
 
 
