@@ -137,6 +137,8 @@ def _figure_at(line: Line, i: int) -> Figure | None:
         if inner and inner.end < len(words) and units().get(words[inner.end]) in ("deg", "C", "F"):
             figure = _with_unit(line, i, inner, -inner.value)
             return figure
+    if word == "a" and i + 2 < len(words) and words[i + 1] in ("third", "half", "quarter") and words[i + 2] == "pitch":
+        return None
     if word in ("third", "half", "quarter") and i + 1 < len(words) and words[i + 1] == "pitch":
         rise = {"third": Fraction(8), "half": Fraction(12), "quarter": Fraction(6)}[word]
         return Figure(i, i + 2, "slope", rise, run=Fraction(12), rule="slope.pitch")
@@ -739,7 +741,7 @@ def _pair(line: Line, i: int, n: Number) -> Figure | None:
                 level=level,
             )
         )
-    elif cents is not None and not zero and whole < 1000 and not unit and _word(words, i - 1) not in label_nouns():
+    elif cents is not None and not zero and whole < 1000 and not unit and _word(words, i - 1) not in label_nouns() | {"not"} and _word(words, end) not in words_of("figure_adjectives"):
         figure = Figure(i, end, "money", whole + cents / 100, "$", second=second.value, whole=whole, rule="figure.cents")
     else:
         return None

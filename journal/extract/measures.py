@@ -280,7 +280,7 @@ def _one(ctx: Context, slot: Slot, following: Slot | None, j: int) -> None:
     if other and named and name is None and named != [other] and not (ctx.thing or "").endswith(other):
         ctx.thing = joined([w for w in named if w != other])
     subject = ctx.thing
-    if late_text and slot.late is not None and words[slot.late[0]] in ("for", "the") and not named:
+    if late_text and slot.late is not None and words[slot.late[0]] in ("for", "the", "between") and not named:
         ctx.thing = subject = joined(late_text)
     elif late_text:
         subject = joined([*(subject.split() if subject and subject not in joined(late_text) else []), *late_text]) or None

@@ -300,81 +300,42 @@ def _may_name(line: Line, k: int) -> bool:
 
 def _combined(line: Line, mentions: list[PlaceWord]) -> list[PlaceWord]:
     """Places that belong together made one, and bare surfaces dropped that belong to none."""
-    words, surfaces = line.words, _tables()[5]
-    above = _tables()[2]
+    surfaces = _tables()[5]
     out: list[PlaceWord] = []
-    n = 0
-    while n < len(mentions):
-        one = mentions[n]
-        following = mentions[n + 1] if n + 1 < len(mentions) else None
-        if (
-            (one.name in surfaces
-            and not one.carried
-            and following is not None
-            and not following.carried)
-            or (following is not None and not one.carried and one.name in surfaces and following.carried)
-        ):
-            assert following is not None
-            joint = _between(words, one.j, following.i)
-            last = following.name.split()[-1]
-            if one.name == "gable" and following.head == "wall" and above.at([*joint, ""], 0) and joint:
-                name = (
-                    f"gable {last}"
-                    if len(last) == 1 or last.isdigit()
-                    else " ".join([*following.name.split()[:-1], "gable"])
-                )
-                out.append(PlaceWord(one.i, following.j, name, head="gable"))
-                n += 2
-                continue
-            if (
-                len(joint) == 1
-                and joint[0] in _JOINTS
-                and following.name not in surfaces
-                and following.head != one.name
-                and not _measured_from(words, one.i)
-            ):
-                out.append(
-                    PlaceWord(
-                        one.i, following.j, f"{following.name} {one.name}", carried=following.carried, head=one.name
-                    )
-                )
-                n += 2
-                continue
-        if (
-            following is not None and one.name not in surfaces and not one.carried and not following.carried
-            and _between(words, one.j, following.i) == ["of"] and following.name not in surfaces and not one.name[-1].isupper()
-        ):  # fmt: skip
-            out.append(PlaceWord(one.i, following.j, f"{following.name} {one.name}", head=one.head))
-            n += 2
-            continue
-        if (
-            following is not None
-            and following.i == one.j
-            and not following.carried
-            and not one.carried
-            and following.name in surfaces
-            and one.name not in surfaces
-        ):
-            out.append(PlaceWord(one.i, following.j, f"{one.name} {following.name}", head=following.name))
-            n += 2
-            continue
-        if (
-            following is not None
-            and following.i == one.j
-            and not following.carried
-            and not one.carried
-            and one.name not in surfaces
-            and one.head != following.head
-            and following.head not in surfaces
-            and len(following.name.split()) == 1
-        ):
-            out.append(PlaceWord(one.i, following.j, f"{one.name} {following.name}", head=following.head))
-            n += 2
-            continue
-        if one.name not in surfaces or _stands_alone(words, one):
-            out.append(one)
-        n += 1
-    return out
+    for mention in mentions:
+        joined = _joined(line.words, out[-1], mention) if out else None
+        if joined is not None:
+            out[-1] = joined
+        else:
+            out.append(mention)
+    return [place for place in out if place.name not in surfaces or _stands_alone(line.words, place)]
+
+
+def _joined(words: Sequence[str], one: PlaceWord, two: PlaceWord) -> PlaceWord | None:
+    """One place of two mentions: "gable above wall c", "floor of the loft", "porch roof" and "ceiling"; None where they stay two."""
+    surfaces = _tables()[5]
+    if one.carried:
+        return None
+    joint = _between(words, one.j, two.i)
+    if one.name in surfaces:
+        last = two.name.split()[-1]
+        if one.name == "gable" and two.head == "wall" and joint and _tables()[2].at([*joint, ""], 0):
+            lettered = len(last) == 1 or last.isdigit()
+            name = f"gable {last}" if lettered else " ".join([*two.name.split()[:-1], "gable"])
+            return PlaceWord(one.i, two.j, name, head="gable")
+        goes = len(joint) == 1 and joint[0] in _JOINTS and two.name not in surfaces and two.head != one.name
+        if goes and not _measured_from(words, one.i):
+            return PlaceWord(one.i, two.j, f"{two.name} {one.name}", carried=two.carried, head=one.name)
+        return None
+    if two.carried:
+        return None
+    if joint == ["of"] and two.name not in surfaces and not one.name[-1].isupper():
+        return PlaceWord(one.i, two.j, f"{two.name} {one.name}", head=one.head)
+    if two.i != one.j:
+        return None
+    if two.name in surfaces or one.head != two.head and two.head not in surfaces and len(two.name.split()) == 1:
+        return PlaceWord(one.i, two.j, f"{one.name} {two.name}", head=two.head)
+    return None
 
 
 def _measured_from(words: Sequence[str], i: int) -> bool:

@@ -125,7 +125,7 @@ class _Facts:
         if not self.in_stock and self.words[figure.j : figure.j + 2] in (["of", "them"], ["of", "those"], ["of", "these"]):
             return figure.j + 2
         owner, event = self._owner(figure)
-        if owner == "measure" and figure.kind == "section" and self._names(figure):
+        if owner == "measure" and figure.kind == "section" and (self._names(figure) or self.words[figure.j - 1].endswith("s")):
             return max(figure.j, figure.i + 1)
         if owner == "measure":
             self.waiting.extend(_as_lengths(figure, self.words))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import cache
 
 from journal.extract.figures import label_nouns, plural
+from journal.extract.sets import words_of
 from journal.grammar import table
 
 
@@ -26,26 +27,9 @@ def thing_words() -> frozenset[str]:
 def dimension_words() -> frozenset[str]:
     """Every word of the dimension phrases but the small ones."""
     data = table("dimensions")
-    phrases = [*data["nouns"], *data["adjectives"], *data["openings"]["phrases"]]
-    return frozenset(word for phrase in phrases for word in phrase.split()) - {
-        "at",
-        "the",
-        "to",
-        "of",
-        "in",
-        "on",
-        "off",
-        "out",
-        "base",
-        "ridge",
-        "plate",
-        "point",
-        "corner",
-        "r",
-        "o",
-        "c",
-        "peak",
-    }
+    phrases = [*data["nouns"], *data["openings"]["phrases"], *(one for one in data["adjectives"] if " " not in one)]
+    small = words_of("dimension_small")
+    return frozenset(word for phrase in phrases for word in phrase.split()) - small
 
 
 @cache

@@ -40,14 +40,30 @@ THINGS = [
     "cornice", "ledger", "louver", "shutter", "trapdoor", "skylight", "cricket", "saddle", "keel block", "fender", "plinth",
 ]  # fmt: skip
 NUMBERED = ["stud bay", "board", "log", "window", "post", "rafter", "panel", "joist", "step", "plank"]
-DIMENSIONS = [("wide", "width"), ("high", "height"), ("long", "length"), ("deep", "depth"), ("thick", "thickness"), ("tall", "height")]
+DIMENSIONS = [
+    ("wide", "width"),
+    ("high", "height"),
+    ("long", "length"),
+    ("deep", "depth"),
+    ("thick", "thickness"),
+    ("tall", "height"),
+]
 NOUNS = ["width", "height", "length", "depth", "thickness"]
 VERBS = [
     ("paint", "painted"), ("caulk", "caulked"), ("hang", "hung"), ("sweep", "swept"), ("scrape", "scraped"), ("nail", "nailed"),
     ("install", "installed"), ("plane", "planed"), ("repair", "repaired"), ("shim", "shimmed"), ("build", "built"),
     ("replace", "replaced"), ("oil", "oiled"), ("scrub", "scrubbed"), ("sand", "sanded"), ("fix", "fixed"), ("tear out", "tore out"),
 ]  # fmt: skip
-OBJECTS = ["the shutters", "the threshold", "the old casing", "the corner boards", "the bench", "the brackets", "the loose treads", "the hatch"]
+OBJECTS = [
+    "the shutters",
+    "the threshold",
+    "the old casing",
+    "the corner boards",
+    "the bench",
+    "the brackets",
+    "the loose treads",
+    "the hatch",
+]
 STOCK = [
     ("tubes of caulk", "tube of caulk"), ("bags of mortar", "bag of mortar"), ("bundles of shingles", "bundle of shingles"),
     ("lengths of rebar", "length of rebar"), ("pallets of block", "pallet of block"), ("cords of firewood", "cord of firewood"),
@@ -56,9 +72,24 @@ STOCK = [
     ("carriage bolts", "carriage bolt"), ("pounds of nails", "pound of nails"), ("sacks of lime", "sack of lime"), ("slates", "slate"),
 ]  # fmt: skip
 SPECIES = ["hemlock", "red oak", "cedar", "white ash", "douglas fir", "poplar", "tamarack"]
-SECTIONS = [("two by ten", "2x10"), ("one by six", "1x6"), ("six by six", "6x6"), ("four by twelve", "4x12"), ("five quarter by eight", "5/4x8")]
+SECTIONS = [
+    ("two by ten", "2x10"),
+    ("one by six", "1x6"),
+    ("six by six", "6x6"),
+    ("four by twelve", "4x12"),
+    ("five quarter by eight", "5/4x8"),
+]
 LUMBER = [("boards", "board"), ("planks", "plank"), ("timbers", "timber"), ("posts", "post"), ("joists", "joist")]
-WORK = ["framing", "sanding", "hauling brush", "hanging drywall", "cutting braces", "setting posts", "pointing brick", "scribing logs"]
+WORK = [
+    "framing",
+    "sanding",
+    "hauling brush",
+    "hanging drywall",
+    "cutting braces",
+    "setting posts",
+    "pointing brick",
+    "scribing logs",
+]
 
 
 def cardinal(n: int) -> str:
@@ -91,7 +122,13 @@ def inches(value: Fraction, r: random.Random, *, feet: bool | None = None) -> st
             return f"{said} {cardinal(rest)} and {fraction(part, r)}"
         if rest:
             return f"{said} {cardinal(rest)}{r.choice(['', ' inches'])}"
-        return f"{said} and {fraction(part, r)} inch" if part == Fraction(1, 2) else f"{said} oh and {fraction(part, r)}" if part else f"{said} {r.choice(['even', 'dead', 'nothing'])}"
+        return (
+            f"{said} and {fraction(part, r)} inch"
+            if part == Fraction(1, 2)
+            else f"{said} oh and {fraction(part, r)}"
+            if part
+            else f"{said} {r.choice(['even', 'dead', 'nothing'])}"
+        )
     if not whole:
         return r.choice([fraction(part, r), f"{fraction(part, r)} of an inch"])
     if 101 <= whole < 200 and r.random() < 0.5 and whole % 100 >= 10:
@@ -122,7 +159,17 @@ def measure(place: str | None, about: str | None, dimension: str, value: Fractio
 
 def thing_wide(r: random.Random) -> Made:
     (said, place), thing, (word, dim), v = r.choice(PLACES), r.choice(THINGS), r.choice(DIMENSIONS), a_length(r)
-    form = r.choice(["the {t} in {p} is {f} {w}", "{p} {t} {f} {w}", "{t} on {p} is {f} {w}", "in {p} the {t}'s {f} {w}", "on {p} the {t} measures {f} {w}", "the {t} is {f} {w} in {p}", "{f} {w} for the {t} in {p}"])
+    form = r.choice(
+        [
+            "the {t} in {p} is {f} {w}",
+            "{p} {t} {f} {w}",
+            "{t} on {p} is {f} {w}",
+            "in {p} the {t}'s {f} {w}",
+            "on {p} the {t} measures {f} {w}",
+            "the {t} is {f} {w} in {p}",
+            "{f} {w} for the {t} in {p}",
+        ]
+    )
     if said.startswith("the ") and form.startswith("{p}"):
         said = said[4:]
     return form.format(t=thing, p=said, f=inches(v, r), w=word), [measure(place, thing, dim, v)]
@@ -130,14 +177,31 @@ def thing_wide(r: random.Random) -> Made:
 
 def thing_noun(r: random.Random) -> Made:
     (said, place), thing, dim, v = r.choice(PLACES), r.choice(THINGS), r.choice(NOUNS), a_length(r)
-    form = r.choice(["{d} of the {t} on {p} is {f}", "{t} {d} in {p} {f}", "on {p} the {t} {d} is {f}", "the {t}'s got a {d} of {f} in {p}", "{t} {d} {f} in {p}", "for {p} the {t} {d} comes to {f}"])
+    form = r.choice(
+        [
+            "{d} of the {t} on {p} is {f}",
+            "{t} {d} in {p} {f}",
+            "on {p} the {t} {d} is {f}",
+            "the {t}'s got a {d} of {f} in {p}",
+            "{t} {d} {f} in {p}",
+            "for {p} the {t} {d} comes to {f}",
+        ]
+    )
     return form.format(t=thing, p=said, f=inches(v, r), d=dim), [measure(place, thing, dim, v)]
 
 
 def rough(r: random.Random) -> Made:
     (said, place), thing = r.choice(PLACES), r.choice(["window", "door", "skylight", "hay door", "transom"])
     w, h = a_length(r, 20, 60), a_length(r, 30, 90)
-    form = r.choice(["{t} rough opening on {p} {w} by {h}", "rough opening for the {t} in {p} is {w} by {h}", "{t} rough opening in {p} {w} wide and {h} high", "{p} {t} rough opening width {w} height {h}", "rough opening on the {t} in {p} {w} wide by {h} high"])
+    form = r.choice(
+        [
+            "{t} rough opening on {p} {w} by {h}",
+            "rough opening for the {t} in {p} is {w} by {h}",
+            "{t} rough opening in {p} {w} wide and {h} high",
+            "{p} {t} rough opening width {w} height {h}",
+            "rough opening on the {t} in {p} {w} wide by {h} high",
+        ]
+    )
     return form.format(t=thing, p=said.removeprefix("the ") if form.startswith("{p}") else said, w=inches(w, r, feet=False), h=inches(h, r, feet=False)), [
         measure(place, thing, "rough opening width", w), measure(place, thing, "rough opening height", h)]  # fmt: skip
 
@@ -146,7 +210,10 @@ def size(r: random.Random) -> Made:
     (said, place), thing = r.choice(PLACES), r.choice(THINGS)
     w, h = a_length(r, 4, 40), a_length(r, 4, 90)
     form = r.choice(["the {t} in {p} is {w} by {h}", "{t} on {p} {w} by {h}"])
-    return form.format(t=thing, p=said, w=inches(w, r, feet=False), h=inches(h, r, feet=False)), [measure(place, thing, "size", w), measure(place, thing, "size", h)]
+    return form.format(t=thing, p=said, w=inches(w, r, feet=False), h=inches(h, r, feet=False)), [
+        measure(place, thing, "size", w),
+        measure(place, thing, "size", h),
+    ]
 
 
 def numbered(r: random.Random) -> Made:
@@ -156,38 +223,55 @@ def numbered(r: random.Random) -> Made:
     if not v % 1:
         v += Fraction(1, 4)
     form = r.choice(["{t} {n} in {p} {f} {w}", "{t} {n} on {p} is {f} {w}", "on {p} {t} {n} is {f} {w}"])
-    return form.format(t=noun, n=cardinal(n), p=said, f=inches(v, r, feet=False), w=word), [measure(place, f"{noun} {n}", dim, v)]
+    return form.format(t=noun, n=cardinal(n), p=said, f=inches(v, r, feet=False), w=word), [
+        measure(place, f"{noun} {n}", dim, v)
+    ]
 
 
 def points(r: random.Random) -> Made:
     (said, place) = r.choice([p for p in PLACES if "gable" in p[1]])
     kind, start, count = r.choice(["long point", "short point"]), r.randint(1, 5), r.randint(2, 4)
     values = [a_length(r, 20, 90) for _ in range(count)]
-    parts = [f"board {cardinal(start + n)} {inches(v if v % 1 else v + Fraction(1, 8), r, feet=False)}" for n, v in enumerate(values)]
+    parts = [
+        f"board {cardinal(start + n)} {inches(v if v % 1 else v + Fraction(1, 8), r, feet=False)}"
+        for n, v in enumerate(values)
+    ]
     values = [v if v % 1 else v + Fraction(1, 8) for v in values]
     said_kind = kind + "s"
-    return f"{said_kind} on {said} " + " ".join(parts), [measure(place, f"board {start + n}", kind, v) for n, v in enumerate(values)]
+    return f"{said_kind} on {said} " + " ".join(parts), [
+        measure(place, f"board {start + n}", kind, v) for n, v in enumerate(values)
+    ]
 
 
 def of_place(r: random.Random) -> Made:
     said, place = r.choice(PLACES)
-    dim = r.choice(["ridge height", "plate height", "overhang", "span", "rake", "base width", "diagonal", "length", "width"])
+    dim = r.choice(
+        ["ridge height", "plate height", "overhang", "span", "rake", "base width", "diagonal", "length", "width"]
+    )
     v = a_length(r, 12, 260)
-    form = r.choice(["{d} on {p} is {f}", "{p} {d} {f}", "the {d} at {p} comes to {f}", "{d} of {p} {f}", "{p} the {d} is {f}"])
-    return form.format(d=dim, p=said.removeprefix("the ") if form.startswith("{p}") else said, f=inches(v, r)), [measure(place, None, dim, v)]
+    form = r.choice(
+        ["{d} on {p} is {f}", "{p} {d} {f}", "the {d} at {p} comes to {f}", "{d} of {p} {f}", "{p} the {d} is {f}"]
+    )
+    return form.format(d=dim, p=said.removeprefix("the ") if form.startswith("{p}") else said, f=inches(v, r)), [
+        measure(place, None, dim, v)
+    ]
 
 
 def out_of(r: random.Random) -> Made:
     (said, place), thing, what = r.choice(PLACES), r.choice(THINGS), r.choice(["plumb", "level", "square"])
     v = Fraction(r.choice([1, 3, 5, 7]), r.choice([4, 8, 16])) % 2
     over = r.choice(["", f" in {cardinal(r.randint(4, 20))} foot", f" over {cardinal(r.randint(4, 20))} feet"])
-    form = r.choice(["the {t} in {p} is {f} out of {w}{o}", "{t} on {p} out of {w} by {f}", "{p} {t} {f} out of {w}{o}"])
+    form = r.choice(
+        ["the {t} in {p} is {f} out of {w}{o}", "{t} on {p} out of {w} by {f}", "{p} {t} {f} out of {w}{o}"]
+    )
     shade, key = r.choice([("", None), ("", None), ("a strong ", "strong"), ("a shy ", "shy"), ("about ", "approx")])
     spoken = inches(v, r)
     if shade.startswith("a ") and spoken.startswith(("a ", "an ")):
         spoken = spoken.split(" ", 1)[1]
     more = {"shade": key} if key in ("strong", "shy") else {"approx": True} if key else {}
-    return form.format(t=thing, p=said.removeprefix("the ") if form.startswith("{p}") else said, f=shade + spoken, w=what, o=over), [measure(place, thing, f"out of {what}", v, **more)]
+    return form.format(
+        t=thing, p=said.removeprefix("the ") if form.startswith("{p}") else said, f=shade + spoken, w=what, o=over
+    ), [measure(place, thing, f"out of {what}", v, **more)]
 
 
 def offset(r: random.Random) -> Made:
@@ -205,16 +289,41 @@ def offset(r: random.Random) -> Made:
 def corrected(r: random.Random) -> Made:
     (said, place), thing, (word, dim) = r.choice(PLACES), r.choice(THINGS), r.choice(DIMENSIONS)
     old, new = a_length(r, 12, 90), a_length(r, 12, 90)
-    back = r.choice(["no", "no scratch that", "no make that", "i mean", "no hang on", "correction", "no sorry", "wait no", "no wait"])
-    return f"the {thing} in {said} is {inches(old, r, feet=False)} {back} {inches(new, r, feet=False)} {word}", [measure(place, thing, dim, new)]
+    back = r.choice(
+        [
+            "no",
+            "no scratch that",
+            "no make that",
+            "i mean",
+            "no hang on",
+            "correction",
+            "no sorry",
+            "wait no",
+            "no wait",
+        ]
+    )
+    return f"the {thing} in {said} is {inches(old, r, feet=False)} {back} {inches(new, r, feet=False)} {word}", [
+        measure(place, thing, dim, new)
+    ]
 
 
 def metric(r: random.Random) -> Made:
-    (said, place), thing, (word, dim), n = r.choice(PLACES), r.choice(THINGS), r.choice(DIMENSIONS), r.randint(12, 240) * 10
+    (said, place), thing, (word, dim), n = (
+        r.choice(PLACES),
+        r.choice(THINGS),
+        r.choice(DIMENSIONS),
+        r.randint(12, 240) * 10,
+    )
     if n % 100 and n > 1000 and r.random() < 0.5:
         spoken = f"{cardinal(n // 100)} hundred and {cardinal(n % 100)}"
     elif n >= 1000:
-        spoken = f"{ONES[n // 1000]} thousand" + (f" {cardinal(n % 1000).replace('a hundred', 'one hundred')}" if n % 1000 >= 100 else f" and {cardinal(n % 1000)}" if n % 1000 else "")
+        spoken = f"{ONES[n // 1000]} thousand" + (
+            f" {cardinal(n % 1000).replace('a hundred', 'one hundred')}"
+            if n % 1000 >= 100
+            else f" and {cardinal(n % 1000)}"
+            if n % 1000
+            else ""
+        )
     else:
         spoken = cardinal(n).replace("a hundred", "one hundred")
     return f"{thing} in {said} is {spoken} {r.choice(['millimetres', 'mil', 'millimeters'])} {word}", [
@@ -222,16 +331,44 @@ def metric(r: random.Random) -> Made:
 
 
 def slope(r: random.Random) -> Made:
-    said, place = r.choice([p for p in PLACES if p[1] in ("main roof", "back porch", "lean to", "west dormer", "road gable", "south gable", "garage")])
+    said, place = r.choice(
+        [
+            p
+            for p in PLACES
+            if p[1] in ("main roof", "back porch", "lean to", "west dormer", "road gable", "south gable", "garage")
+        ]
+    )
     rise = r.randint(2, 14)
-    form = r.choice(["{p} is {n} twelve", "slope on {p} is {n} in twelve", "{p}'s {n} over twelve", "{n} twelve on {p}", "{n} pitch on {p}", "pitch of {p} is {n} twelve"])
+    form = r.choice(
+        [
+            "{p} is {n} twelve",
+            "slope on {p} is {n} in twelve",
+            "{p}'s {n} over twelve",
+            "{n} twelve on {p}",
+            "{n} pitch on {p}",
+            "pitch of {p} is {n} twelve",
+        ]
+    )
     return form.format(p=said, n=cardinal(rise)), [{"kind": "slope", "place": place, "rise": rise, "run": 12}]
 
 
 def task(r: random.Random) -> Made:
     (said, place), (verb, past), thing = r.choice(PLACES), r.choice(VERBS), r.choice(OBJECTS)
-    when, due = r.choice([("", None), ("", None), (" tomorrow", "2026-08-05"), (" by friday", "2026-08-07"), (" on monday", "2026-08-10"), (" by the fifteenth", "2026-08-15"), (" a week from today", "2026-08-11"), (" before the weekend", "2026-08-07")])
-    lead = r.choice(["", "", "need to ", "we have to ", "don't forget to ", "remember to ", "still have to ", "got to "])
+    when, due = r.choice(
+        [
+            ("", None),
+            ("", None),
+            (" tomorrow", "2026-08-05"),
+            (" by friday", "2026-08-07"),
+            (" on monday", "2026-08-10"),
+            (" by the fifteenth", "2026-08-15"),
+            (" a week from today", "2026-08-11"),
+            (" before the weekend", "2026-08-07"),
+        ]
+    )
+    lead = r.choice(
+        ["", "", "need to ", "we have to ", "don't forget to ", "remember to ", "still have to ", "got to "]
+    )
     fact: dict[str, Any] = {"kind": "task", "place": place, "do": f"{verb} {thing}", "status": "open"}
     if due:
         fact["due"] = due
@@ -240,27 +377,72 @@ def task(r: random.Random) -> Made:
 
 def task_done(r: random.Random) -> Made:
     (said, place), (verb, past), thing = r.choice(PLACES), r.choice(VERBS), r.choice(OBJECTS)
-    form = r.choice(["{v} {t} in {p}", "we {v} {t} on {p} so that's done", "i {v} {t} in {p}", "finally {v} {t} at {p}"])
-    return form.format(v=past, t=thing, p=said), [{"kind": "task", "place": place, "do": f"{verb} {thing}", "status": "done"}]
+    form = r.choice(
+        ["{v} {t} in {p}", "we {v} {t} on {p} so that's done", "i {v} {t} in {p}", "finally {v} {t} at {p}"]
+    )
+    return form.format(v=past, t=thing, p=said), [
+        {"kind": "task", "place": place, "do": f"{verb} {thing}", "status": "done"}
+    ]
 
 
 def task_waiting(r: random.Random) -> Made:
     (said, place), (verb, _), thing = r.choice(PLACES), r.choice(VERBS), r.choice(OBJECTS)
     link = r.choice(["once", "when", "after", "as soon as"])
-    cond = r.choice(["the paint's dry", "the inspector has been", "the new hinges come", "the crane is gone", "the mortar has set"])
-    form = r.choice(["{v} {t} in {p} {l} {c}", "{l} {c} {v} {t} in {p}", "can't {v} {t} in {p} till {c}", "don't {v} {t} in {p} until {c}"])
-    return form.format(v=verb, t=thing, p=said, l=link, c=cond), [{"kind": "task", "place": place, "do": f"{verb} {thing}", "status": "waiting", "after": cond}]
+    cond = r.choice(
+        ["the paint's dry", "the inspector has been", "the new hinges come", "the crane is gone", "the mortar has set"]
+    )
+    form = r.choice(
+        [
+            "{v} {t} in {p} {l} {c}",
+            "{l} {c} {v} {t} in {p}",
+            "can't {v} {t} in {p} till {c}",
+            "don't {v} {t} in {p} until {c}",
+        ]
+    )
+    return form.format(v=verb, t=thing, p=said, l=link, c=cond), [
+        {"kind": "task", "place": place, "do": f"{verb} {thing}", "status": "waiting", "after": cond}
+    ]
 
 
 def stock(r: random.Random) -> Made:
     (said, what), n = r.choice(STOCK), r.randint(2, 60)
-    lead, event = r.choice([("need {x}", "need"), ("ordered {x}", "ordered"), ("received {x}", "received"), ("used {x}", "used"), ("{x} left over", "left over"), ("{x} came in", "received"), ("we have {x}", "have"), ("we need {x}", "need"), ("got in {x}", "received"), ("picked up {x}", "received"), ("there's {x} left", "left over"), ("went through {x}", "used"), ("{x} on hand", "have")])
+    lead, event = r.choice(
+        [
+            ("need {x}", "need"),
+            ("ordered {x}", "ordered"),
+            ("received {x}", "received"),
+            ("used {x}", "used"),
+            ("{x} left over", "left over"),
+            ("{x} came in", "received"),
+            ("we have {x}", "have"),
+            ("we need {x}", "need"),
+            ("got in {x}", "received"),
+            ("picked up {x}", "received"),
+            ("there's {x} left", "left over"),
+            ("went through {x}", "used"),
+            ("{x} on hand", "have"),
+        ]
+    )
     return lead.format(x=f"{cardinal(n)} {said}"), [{"kind": "stock", "event": event, "count": n, "what": what}]
 
 
 def lumber(r: random.Random) -> Made:
-    (sec, section), species, (many, one), n, feet = r.choice(SECTIONS), r.choice(SPECIES), r.choice(LUMBER), r.randint(2, 19), r.choice([8, 10, 12, 14, 16])
-    lead, event = r.choice([("need {x}", "need"), ("ordered {x}", "ordered"), ("received {x}", "received"), ("stacked {x}", "stacked"), ("used {x}", "used")])
+    (sec, section), species, (many, one), n, feet = (
+        r.choice(SECTIONS),
+        r.choice(SPECIES),
+        r.choice(LUMBER),
+        r.randint(2, 19),
+        r.choice([8, 10, 12, 14, 16]),
+    )
+    lead, event = r.choice(
+        [
+            ("need {x}", "need"),
+            ("ordered {x}", "ordered"),
+            ("received {x}", "received"),
+            ("stacked {x}", "stacked"),
+            ("used {x}", "used"),
+        ]
+    )
     form = r.choice(["{n} {s} {w} {m} {f} foot long", "{n} {w} {m} {s} {f} foot long", "{n} {f} foot {s} {w} {m}"])
     if form.startswith("{n} {f}"):
         form = "{n} {s} {w} {m} {f} foot"
@@ -271,7 +453,9 @@ def lumber(r: random.Random) -> Made:
 def board_feet(r: random.Random) -> Made:
     species, n = r.choice(SPECIES), r.choice([40, 84, 120, 250, 320, 500])
     lead, event = r.choice([("ordered", "ordered"), ("received", "received"), ("we have", "have"), ("need", "need")])
-    return f"{lead} {cardinal(n)} board feet of {species}", [{"kind": "stock", "event": event, "species": species, "board_feet": n}]
+    return f"{lead} {cardinal(n)} board feet of {species}", [
+        {"kind": "stock", "event": event, "species": species, "board_feet": n}
+    ]
 
 
 def reading(r: random.Random) -> Made:
@@ -279,18 +463,50 @@ def reading(r: random.Random) -> Made:
     thing = r.choice(["sill", "girt", "planks", "header", "old beam"])
     kind = r.randint(0, 3)
     if kind == 0:
-        return r.choice(["moisture in {p} is {n} percent", "{p} moisture {n} percent", "{p} reads {n} percent moisture"]).format(p=said, n=cardinal(n)), [{"kind": "reading", "quantity": "moisture", "value": n, "unit": "%", "place": place}]
+        return r.choice(
+            ["moisture in {p} is {n} percent", "{p} moisture {n} percent", "{p} reads {n} percent moisture"]
+        ).format(p=said, n=cardinal(n)), [
+            {"kind": "reading", "quantity": "moisture", "value": n, "unit": "%", "place": place}
+        ]
     if kind == 1:
-        return r.choice(["the {t} in {p} reads {n} percent", "moisture in the {t} on {p} {n} percent", "{t} in {p} is at {n} percent moisture"]).format(p=said, n=cardinal(n), t=thing), [{"kind": "reading", "quantity": "moisture", "value": n, "unit": "%", "place": place, "about": thing}]
+        return r.choice(
+            [
+                "the {t} in {p} reads {n} percent",
+                "moisture in the {t} on {p} {n} percent",
+                "{t} in {p} is at {n} percent moisture",
+            ]
+        ).format(p=said, n=cardinal(n), t=thing), [
+            {"kind": "reading", "quantity": "moisture", "value": n, "unit": "%", "place": place, "about": thing}
+        ]
     if kind == 2:
-        return f"it's {cardinal(n + 40)} degrees in {said} humidity {cardinal(n + 30)} percent", [{"kind": "reading", "quantity": "temperature", "value": n + 40, "unit": "F", "place": place}, {"kind": "reading", "quantity": "humidity", "value": n + 30, "unit": "%", "place": place}]
-    return f"{said} is {cardinal(n)} degrees celsius", [{"kind": "reading", "quantity": "temperature", "value": n, "unit": "C", "place": place}]
+        return f"it's {cardinal(n + 40)} degrees in {said} humidity {cardinal(n + 30)} percent", [
+            {"kind": "reading", "quantity": "temperature", "value": n + 40, "unit": "F", "place": place},
+            {"kind": "reading", "quantity": "humidity", "value": n + 30, "unit": "%", "place": place},
+        ]
+    return f"{said} is {cardinal(n)} degrees celsius", [
+        {"kind": "reading", "quantity": "temperature", "value": n, "unit": "C", "place": place}
+    ]
 
 
 def hours(r: random.Random) -> Made:
     (said, place), work, n = r.choice(PLACES), r.choice(WORK), r.choice([1, 2, 3, 5, 6, 8, 2.5, 4.25, 6.75, 0.5])
-    spoken = {2.5: "two and a half hours", 4.25: "four and a quarter hours", 6.75: "six and three quarter hours", 0.5: "half an hour", 1: "an hour"}.get(n) or f"{cardinal(int(n))} hours"
-    form = r.choice(["{h} {w} in {p}", "spent {h} {w} on {p}", "{h} {w} at {p} today", "i put in {h} {w} in {p}", "{w} in {p} took {h}", "{w} on {p} {h}"])
+    spoken = {
+        2.5: "two and a half hours",
+        4.25: "four and a quarter hours",
+        6.75: "six and three quarter hours",
+        0.5: "half an hour",
+        1: "an hour",
+    }.get(n) or f"{cardinal(int(n))} hours"
+    form = r.choice(
+        [
+            "{h} {w} in {p}",
+            "spent {h} {w} on {p}",
+            "{h} {w} at {p} today",
+            "i put in {h} {w} in {p}",
+            "{w} in {p} took {h}",
+            "{w} on {p} {h}",
+        ]
+    )
     return form.format(h=spoken, w=work, p=said), [{"kind": "hours", "hours": n, "activity": work, "place": place}]
 
 
@@ -299,19 +515,42 @@ def cost(r: random.Random) -> Made:
     what = r.choice(["hinges", "brackets", "slates", "the shutters", "gate latches"])
     kind = r.randint(0, 3)
     if kind == 0:
-        return f"{what} were {cardinal(d)} {cardinal(c)} each", [{"kind": "cost", "amount": d + c / 100, "per": "each", "what": what.removeprefix("the ")}]
+        return f"{what} were {cardinal(d)} {cardinal(c)} each", [
+            {"kind": "cost", "amount": d + c / 100, "per": "each", "what": what.removeprefix("the ")}
+        ]
     if kind == 1:
         species = r.choice(SPECIES)
-        return f"{species} is {cardinal(d)} {cardinal(c)} a board foot", [{"kind": "cost", "amount": d + c / 100, "per": "board foot", "what": species}]
+        return f"{species} is {cardinal(d)} {cardinal(c)} a board foot", [
+            {"kind": "cost", "amount": d + c / 100, "per": "board foot", "what": species}
+        ]
     n = r.randint(20, 600)
     if kind == 2:
-        return f"paid {cardinal(n)} dollars for {what}", [{"kind": "cost", "amount": n, "per": "total", "what": what.removeprefix("the ")}]
+        return f"paid {cardinal(n)} dollars for {what}", [
+            {"kind": "cost", "amount": n, "per": "total", "what": what.removeprefix("the ")}
+        ]
     thing = r.choice(["delivery", "the dumpster", "the permit", "the lift rental"])
-    return r.choice([f"{thing} was {cardinal(n)} dollars", f"{thing} came to {cardinal(n)} dollars", f"{thing} cost {cardinal(n)} dollars"]), [{"kind": "cost", "amount": n, "per": "total", "what": thing.removeprefix("the ")}]
+    return r.choice(
+        [
+            f"{thing} was {cardinal(n)} dollars",
+            f"{thing} came to {cardinal(n)} dollars",
+            f"{thing} cost {cardinal(n)} dollars",
+        ]
+    ), [{"kind": "cost", "amount": n, "per": "total", "what": thing.removeprefix("the ")}]
 
 
 def nothing(r: random.Random) -> Made:
-    return r.choice(["hang on wrong memo", "where's my pencil", "that's it for now", "okay heading in for lunch", "let me call you back", "can't hear a thing over the saw", "never mind", "no window yet on this side"]), []
+    return r.choice(
+        [
+            "hang on wrong memo",
+            "where's my pencil",
+            "that's it for now",
+            "okay heading in for lunch",
+            "let me call you back",
+            "can't hear a thing over the saw",
+            "never mind",
+            "no window yet on this side",
+        ]
+    ), []
 
 
 SAYINGS: list[tuple[Callable[[random.Random], Made], int]] = [
@@ -320,7 +559,23 @@ SAYINGS: list[tuple[Callable[[random.Random], Made], int]] = [
 ]  # fmt: skip
 _FRONT = ["", "", "", "okay ", "so ", "uh ", "right so ", "well ", "okay so um "]
 # Sayings that may stand in one memo without one place going on into the other.
-_JOINABLE = {thing_wide, thing_noun, rough, size, numbered, offset, corrected, metric, reading, slope, stock, board_feet, cost, hours, task}
+_JOINABLE = {
+    thing_wide,
+    thing_noun,
+    rough,
+    size,
+    numbered,
+    offset,
+    corrected,
+    metric,
+    reading,
+    slope,
+    stock,
+    board_feet,
+    cost,
+    hours,
+    task,
+}
 
 
 def memo(r: random.Random) -> Made:
@@ -349,7 +604,15 @@ def memos(seed: int, count: int) -> list[dict[str, Any]]:
     out = []
     for n in range(count):
         said, facts = memo(r)
-        out.append({"id": f"v-{seed}-{n:04d}", "said_at": "2026-08-04T10:00", "text": said, "carried_place": None, "facts": facts})
+        out.append(
+            {
+                "id": f"v-{seed}-{n:04d}",
+                "said_at": "2026-08-04T10:00",
+                "text": said,
+                "carried_place": None,
+                "facts": facts,
+            }
+        )
     return out
 
 
