@@ -69,6 +69,7 @@ class Accounts:
     used: list[Used] = field(default_factory=list)
     totals: list[Filed[Cost]] = field(default_factory=list)
     prices: list[Filed[Cost]] = field(default_factory=list)
+    unpriced: list[str] = field(default_factory=list)
     questions: list[Disagreement] = field(default_factory=list)
 
     @property
@@ -140,7 +141,14 @@ def _accounts(book: Book, _: str) -> Accounts:
             if id(lot) not in alike:
                 alike[id(lot)] = [p for p in found.prices if p.fact.what and is_of(p.fact.what, lot.name)]
             prices = alike[id(lot)]
-            found.receipts.append(_receipt(lot, movement, rates, paid, covered, prices))
+            receipt = _receipt(lot, movement, rates, paid, covered, prices)
+            found.receipts.append(receipt)
+            if receipt.each is None and movement.memo not in covered:
+                rate = rates.get(movement.filed.uuid)
+                why = (
+                    f"${float(dollars_of(rate)):,.2f} a {rate.fact.per} is no price of it" if rate else "no price said"
+                )
+                found.unpriced.append(f"{lot.name.shown} (memo {movement.memo}): {why}")
     found.receipts.sort(key=lambda r: (r.movement.filed.said_at, r.movement.memo, r.movement.filed.number))
     found.used = [used for lot in stock.lots for used in _used(lot, found.receipts)]
     _said_twice(found)

@@ -38,15 +38,21 @@ assumption(
     "meter correction", "yes or no", "no", "readings as said; yes adds a point for each 20 F under 70 (Wengert, read)"
 )
 
+# points by which a stack gets wetter between two readings when it is a new one or was rained on (common practice)
+_WETTER = 5
 _BARE = frozenset({"board", "stack", "pile", "lumber", "wood", "the", "stock", "moisture", "content", "plank", "load"})
 
 
 @dataclass(frozen=True, slots=True)
 class Read:
-    """One moisture reading: as said, and as used for the fit (corrected where that is switched on)."""
+    """One moisture reading: as said, and as used (corrected where that is switched on); `fitted` where the trend rests on it.
+
+    A reading above saturation is only "wet"; one before the stack got wetter again by 5 points is of another stack or a rain.
+    """
 
     filed: Filed[Reading]
     moisture: float
+    fitted: bool = True
 
     @property
     def on(self) -> date:
@@ -99,7 +105,13 @@ class Stack:
             "place": self.place,
             "what": self.what,
             "readings": [
-                {"on": _iso(r.on), "value": r.filed.fact.value, "used": round(r.moisture, 2), "memo": r.filed.memo}
+                {
+                    "on": _iso(r.on),
+                    "value": r.filed.fact.value,
+                    "used": round(r.moisture, 2),
+                    "fitted": r.fitted,
+                    "memo": r.filed.memo,
+                }
                 for r in self.readings
             ],
             "emc": None if self.emc is None else round(self.emc, 1),
@@ -137,7 +149,7 @@ def drying(book: Book) -> list[dict[str, object]]:
 
 def stacks(book: Book, place: str | None) -> tuple[Stack, ...]:
     """The stacks of a place. Readings that name no thing belong to the one that is named there; to none of several."""
-    moist = [filed for filed in book.at(place, Reading) if filed.fact.quantity == "moisture"]
+    moist = [f for f in book.at(place, Reading) if f.fact.quantity == "moisture" and 0 <= f.fact.value <= 200]
     if not moist:
         return ()
     named = _names(moist)
@@ -171,13 +183,16 @@ def _group(name: str | None, named: Sequence[str]) -> str | None:
 
 def _stack(book: Book, place: str | None, name: str | None, moist: Sequence[Filed[Reading]]) -> Stack:
     target, correct = book.assume("moisture target", place), book.assume("meter correction", place)
+    values = [_corrected(book, filed) if correct.word == "yes" else filed.fact.value for filed in moist]
+    again = max((i for i in range(1, len(values)) if values[i] - values[i - 1] > _WETTER), default=0)
     readings = tuple(
-        Read(filed, _corrected(book, filed) if correct.word == "yes" else filed.fact.value) for filed in moist
+        Read(filed, value, fitted=i >= again and value <= FIBRE_SATURATION)
+        for i, (filed, value) in enumerate(zip(moist, values, strict=True))
     )
-    air = _air(book, place, readings[0].on)
+    air = _air(book, place, readings[again].on)
     assumed = (*target.assumed, *(correct.assumed if correct.word == "yes" else ()))
     wet = [read for read in readings if read.moisture > FIBRE_SATURATION]
-    fitted = [(read.on, read.moisture) for read in readings if read.moisture <= FIBRE_SATURATION]
+    fitted = [(read.on, read.moisture) for read in readings if read.fitted]
     trend: DryingTrend | str
     if not air:
         where = place or "the stack"
@@ -257,7 +272,7 @@ def drying_at(book: Book, place: str) -> Iterator[Answer]:
             say = f"{place} {stack.what or 'stack'} drying: {stack.trend}"
             yield Missing(name="drying", place=place, about=stack.what, say=say)
             continue
-        fitted = [(read.on, read.moisture) for read in stack.readings if read.moisture <= FIBRE_SATURATION]
+        fitted = [(read.on, read.moisture) for read in stack.readings if read.fitted]
         straight = straight_line_day(fitted, float(stack.target))
         newest = stack.readings[-1].on
         early = f"; a straight line promises {_day(straight, newest)}, too early" if straight else ""

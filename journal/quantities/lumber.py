@@ -21,6 +21,7 @@ _SECTION = re.compile(
     r"\s*(?P<quarters>\d+/4|\d+/8)?(?P<t>\d+(?:[ ]\d+/\d+|\.\d+)?)?\s*x\s*(?P<w>\d+(?:[ ]\d+/\d+|\.\d+)?)\s*"
 )
 
+_LARGEST = 36  # inches; a larger side is of a section said in millimetres
 # PS 20 (American Softwood Lumber Standard), dry dressed sizes, as reprinted in design tables; 5/4 from a measured board
 _DRESSED_WIDTHS = {2: "1 1/2", 3: "2 1/2", 4: "3 1/2", 5: "4 1/2", 6: "5 1/2"}
 # PS 20, least dressed sizes of green lumber, from the Federal Register text of the standard
@@ -41,6 +42,8 @@ def section_sizes(section: str) -> tuple[Fraction, Fraction]:
     thickness, width = mixed(match["quarters"] or match["t"]), mixed(match["w"])
     if thickness <= 0 or width <= 0:
         raise ValueError(f"'{section}' is no section: it has a side of nothing")
+    if thickness > _LARGEST or width > _LARGEST:
+        raise ValueError(f"'{section}' is no section in inches: say a metric one in inches")
     return thickness, width
 
 

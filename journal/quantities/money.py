@@ -57,11 +57,11 @@ def costs_summary(book: Book, place: str | None = None) -> list[dict[str, object
     """The rows of `costs --json`: money spent, used and worked, prices, then the total.
 
     Of the job the total is what was spent; of a place it is labour, what was used and totals said there, what belongs to it
-    included.
+    included. What has no price stands in `without_price`.
     """
     if place is not None:
         lines = [line for one in (place, *book.belonging(place)) for line in place_lines(book, one)]
-        total, unknown = _sum(lines), sum(1 for line in lines if line.dollars is None)
+        total, unknown = _sum(lines), [line.what or "" for line in lines if line.dollars is None]
         last = {"total": True, "amount": _cents(total), "place": place, "without_price": unknown}
         return [*(line.row() for line in lines), last]
     money = accounts(book)
@@ -74,7 +74,8 @@ def costs_summary(book: Book, place: str | None = None) -> list[dict[str, object
     lines += [Line(used.place, used.lot.name.shown, used.dollars, "used", used.basis) for used in money.used]
     lines += _labour_lines(worked(book))
     lines += [_said(price, "price") for price in money.prices]
-    return [*(line.row() for line in lines), {"total": True, "amount": _cents(money.spent)}]
+    last = {"total": True, "amount": _cents(money.spent), "without_price": money.unpriced}
+    return [*(line.row() for line in lines), last]
 
 
 def place_lines(book: Book, place: str) -> list[Line]:

@@ -110,7 +110,7 @@ def test_money_spent() -> None:
     rows = costs_summary(demo())
     spent = [row["amount"] for row in rows if row.get("kind") == "spent"]
     assert sorted(spent, reverse=True) == [592.0, 196.8, 192.0, 102.6, 65.0, 58.0, 24.0]  # type: ignore[type-var]
-    assert rows[-1] == {"total": True, "amount": 1230.4}
+    assert rows[-1] == {"total": True, "amount": 1230.4, "without_price": []}
 
 
 def test_wall_a_materials() -> None:

@@ -113,6 +113,14 @@ def test_two_lots_at_one_place_are_two_lines() -> None:
     ]
 
 
+def test_a_stack_that_got_wet_again_starts_anew() -> None:
+    """Last month's dry stack says nothing of the one that took its place: the trend rests on the readings since."""
+    said = {1: [wet(22), *air(72, 65)], 8: [wet(18)], **STACK}
+    (row,) = drying(by_day(said))
+    assert (row["expected"], row["emc"]) == ("2026-08-21", 11.8)
+    assert [r["fitted"] for r in row["readings"]] == [False, False, *[True] * 5]  # type: ignore[attr-defined]
+
+
 def test_a_cold_meter_is_put_right_only_when_asked() -> None:
     """At 50 F a reading is a point low (Wengert); the row keeps what was said and what was used."""
     cold = {13: [wet(24), *air(50, 60)], 20: [wet(22)], 27: [wet(20), *air(50, 60)]}

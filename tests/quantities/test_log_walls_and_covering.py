@@ -287,6 +287,7 @@ def test_board_feet_on_both_bases() -> None:
     [
         (lambda: section_sizes("ax9"), "'ax9' is no section: say it thickness first, such as 1x8"),
         (lambda: section_sizes("0x8"), "'0x8' is no section: it has a side of nothing"),
+        (lambda: section_sizes("38x140"), "'38x140' is no section in inches: say a metric one in inches"),
         (lambda: board_feet("1x8", 0), "a 1x8 with no length has no board feet"),
         (lambda: dressed("1 1/8x8 1/4"), "1 1/8x8 1/4 is a measured size, not a nominal one: it has no dressed size"),
         (lambda: log_board_feet("Doyle", 4, 16), "the Doyle rule gives nothing for a log of 4 in.: it starts above 4 in."),

@@ -119,6 +119,22 @@ def test_a_price_without_material_is_no_expense() -> None:
     ]
 
 
+def test_what_came_without_a_price_is_named() -> None:
+    """A receipt that no price fits is no silent nothing: the total says which, and why."""
+    boxes = Stock(event="received", count=2, what="box of nails")
+    made = book(
+        [boxes, Cost(amount=2.4, per="pound", what="nails")], Stock(event="received", count=6, what="tube of sealant")
+    )
+    assert costs_summary(made)[-1] == {
+        "total": True,
+        "amount": 0.0,
+        "without_price": [
+            "box of nail (memo 1): $2.40 a pound is no price of it",
+            "tube of sealant (memo 2): no price said",
+        ],
+    }
+
+
 def test_a_total_said_twice_counts_once() -> None:
     """A bill that equals price x quantity is the same money; one that does not is counted and asked about."""
     priced = [PINE, Cost(amount=1.85, per="board foot", what="pine")]
@@ -159,9 +175,9 @@ def test_the_lake_gable_of_the_trade_notes() -> None:
         "total": True,
         "amount": 998.2,
         "place": "lake gable",
-        "without_price": 0,
+        "without_price": [],
     }
-    assert costs_summary(made)[-1] == {"total": True, "amount": 592 + 24 + 65 + 196.8}
+    assert costs_summary(made)[-1] == {"total": True, "amount": 592 + 24 + 65 + 196.8, "without_price": []}
 
 
 def test_material_is_used_first_in_first_out() -> None:
