@@ -209,7 +209,7 @@ def _day_number(words: Sequence[str], i: int) -> tuple[int, int] | None:
     if word in ("twenty", "thirty"):
         unit = numbers["ones"].get(_word(words, i + 1), 0)
         return numbers["tens"][word] + unit, i + 1 + bool(unit)
-    if word.isdigit() and 1 <= int(word) <= 31:
+    if word.isdecimal() and 1 <= int(word) <= 31:
         return int(word), i + 1
     return None
 

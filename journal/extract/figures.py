@@ -105,7 +105,7 @@ def find_figures(line: Line, taken: frozenset[int] = frozenset()) -> None:
     i = 0
     while i < len(words):
         word = words[i]
-        figure = _figure_at(line, i) if i not in taken and (word in beginnings or word[0].isdigit()) else None
+        figure = _figure_at(line, i) if i not in taken and (word in beginnings or word[0].isdecimal()) else None
         if figure is None:
             i += 1
             continue
@@ -129,7 +129,7 @@ def _figure_at(line: Line, i: int) -> Figure | None:
         return None
     if word in ("thirty", "sixty") and (below := _one_below(words, i)) is not None:
         return _with_unit(line, i, below, below.value)
-    if word == "$" and i + 1 < len(words) and words[i + 1][0].isdigit():
+    if word == "$" and i + 1 < len(words) and words[i + 1][0].isdecimal():
         inner = numbers.number(words, i + 1)
         return Figure(i, inner.end, "money", inner.value, "$") if inner else None
     if word in ("minus", "negative") and i + 1 < len(words):
@@ -798,6 +798,8 @@ def _rate(line: Line, figure: Figure) -> None:
     """Marks a figure with what it is said for, where a rate follows it."""
     words = line.words
     if figure.kind not in ("number", "money", "length") or figure.unit not in ("", "$"):
+        return
+    if _shades().at(words, figure.j):
         return
     found = _rate_at(words, figure.j)
     if found and found[0] == "piece":

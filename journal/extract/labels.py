@@ -121,7 +121,7 @@ def _row(words: Sequence[str], s: int) -> tuple[int, str] | None:
 
 
 def _digits(words: Sequence[str], s: int) -> tuple[int, int, int] | None:
-    return (int(words[s]), s + 1, 0) if s < len(words) and words[s].isdigit() and len(words[s]) < 3 else None
+    return (int(words[s]), s + 1, 0) if s < len(words) and words[s].isdecimal() and len(words[s]) < 3 else None
 
 
 def _second(words: Sequence[str], i: int, first: int) -> tuple[int, int] | None:

@@ -98,7 +98,7 @@ def cardinal(words: Sequence[str], i: int) -> tuple[int, int, int] | None:
     if i >= len(words):
         return None
     word = words[i]
-    if word[0].isdigit():
+    if word[0].isdecimal():
         return (int(word.replace(",", "")), i + 1, 0) if "/" not in word and "." not in word else None
     j, split = i, 0
     if word == "a" and i + 1 < len(words) and words[i + 1] in ("hundred", "thousand"):
@@ -145,7 +145,7 @@ def fraction(words: Sequence[str], i: int) -> Number | None:
     if i >= len(words):
         return None
     word = words[i]
-    if word[0].isdigit():
+    if word[0].isdecimal():
         if "/" not in word:
             if i + 2 < len(words) and words[i + 1] == "/" and words[i + 2].isdigit() and int(words[i + 2]):
                 return Number(Fraction(int(word), int(words[i + 2])), i + 3, None, True)
@@ -192,7 +192,7 @@ def number(words: Sequence[str], i: int) -> Number | None:
     if bare is not None:
         return bare
     word = words[i]
-    if word[0].isdigit() and "." in word and "/" not in word:
+    if word[0].isdecimal() and "." in word and "/" not in word:
         digits = word.replace(",", "")
         return Number(Fraction(digits), i + 1, int(Fraction(digits))) if digits.count(".") == 1 else None
     if word == "point":

@@ -291,7 +291,7 @@ def _may_name(line: Line, k: int) -> bool:
         word in function_words() and word not in ("right", "back", "inside", "outside", "near")
     ):
         return False
-    if k in line.places or len(word) == 1 or word.startswith("'") or word[0].isdigit():
+    if k in line.places or len(word) == 1 or word.startswith("'") or word[0].isdecimal():
         return False
     if word in dimension_words() and word not in ("long", "high"):
         return False

@@ -64,7 +64,9 @@ def settle(tokens: list[Token], analyse: Callable[[list[Token]], Said], heard: T
     for _ in range(8):
         if not any(token.text in _first_words() for token in tokens):
             return said
-        shorter = _one_step(said, heard) or _without_leftovers(said.line)
+        shorter = _one_step(said, heard)
+        if shorter is None:
+            shorter = _without_leftovers(said.line)
         if shorter is None:
             return said
         tokens = shorter
