@@ -24,7 +24,9 @@ def installed(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 def run(installed: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
-    code = f"import sys; sys.path.insert(0, {str(installed)!r}); from journal.cli import main; main(prog_name='journal')"
+    code = (
+        f"import sys; sys.path.insert(0, {str(installed)!r}); from journal.cli import main; main(prog_name='journal')"
+    )
     command = [sys.executable, "-I", "-c", code, *arguments]
     return subprocess.run(command, cwd=installed, capture_output=True, text=True, check=False)
 
