@@ -191,7 +191,9 @@ def finish(book: Book, place: str) -> Iterator[Answer]:
     tasks = [task for task in book.at(place, Task) if _FINISHES.search(task.fact.do.casefold())]
     spoken = bool(tasks) or bool(_spoken_of(book, place, _FINISHES))
     area = net_area(book, place)
-    if area is None or area.exact is None or not (spoken or coverage.amount is not None):
+    # a coverage set for the whole job says nothing of this place
+    spoken = spoken or coverage.origin == f"set for {place}" or bool(coverage.memos)
+    if area is None or area.exact is None or not spoken:
         return
     if coverage.amount is None:
         say = f'{place} finish needs the coverage from the label. Say: "assume finish coverage 250"'

@@ -174,8 +174,9 @@ def chinking(book: Book, place: str) -> Iterator[Answer]:
     even = joint_volume(runs, wall.mean_gap, wall.depth.value, {}) / GALLON_IN3
     mean = show_length(wall.mean_gap, to=254)
     yield number("chinking at the mean gap", place, even, "gal", *basis, note=f"a face, all joints {mean}")
+    own_gaps = "1 joint at its" if len(gaps) == 1 else f"{len(gaps)} joints at their"
     own = joint_volume(runs, wall.mean_gap, wall.depth.value, gaps) / GALLON_IN3
-    yield from _gallons(book, place, own, basis, f"a face, {len(gaps)} joints at their own gap, the others at {mean}")
+    yield from _gallons(book, place, own, basis, f"a face, {own_gaps} own gap, the others at {mean}")
 
 
 def _lacking(place: str, wall: LogWall, run: Figure | None, height: Figure | None) -> Iterator[Missing]:
