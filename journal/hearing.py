@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import os
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
@@ -89,9 +90,14 @@ def _heard_words(heard: Heard, start: float) -> Words:
 
 
 def vocabulary(store: Store) -> Vocabulary:
-    """What the engines should favour: places and species of this journal; and what was put right by hand before."""
+    """What the engines should favour: places and species of this journal; and what was put right by hand before.
+
+    Empty where JOURNAL_LEARNING is off.
+    """
     from journal.speech.base import Vocabulary
 
+    if os.environ.get("JOURNAL_LEARNING", "").lower() in ("off", "no", "0"):
+        return Vocabulary()
     species = (filed.fact.species for filed in store.facts(kinds=("stock",)) if isinstance(filed.fact, Stock))
     favoured = dict.fromkeys([*(place.lower() for place in store.places()), *filter(None, species)])
     return Vocabulary(tuple(favoured), tuple(dict.fromkeys(_put_right(store.worded_anew()))))

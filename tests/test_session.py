@@ -257,13 +257,15 @@ def test_a_full_disk_leaves_no_half_copy(session: Session, job: Path, monkeypatc
     assert session.store.days() == []
 
 
-def test_what_was_put_right_is_known_to_the_engines(session: Session) -> None:
-    """Places heard before are favoured, and a stretch of words put right by hand is remembered with what was meant."""
+def test_what_was_put_right_is_known_to_the_engines(session: Session, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Places heard before are favoured, and a stretch of words put right by hand is remembered; it can be turned off."""
     session.take_typed("lake gable base width sixteen foot even", at(13))
     session.fix_words(1, "lake gable base width sixty foot even")
     vocabulary = session.vocabulary()
     assert "lake gable" in vocabulary.favoured
     assert vocabulary.doubted == (("sixteen", "sixty"),)
+    monkeypatch.setenv("JOURNAL_LEARNING", "off")
+    assert session.vocabulary() == Vocabulary()
 
 
 def test_assumptions_are_kept_and_refused_in_words(session: Session) -> None:
