@@ -99,12 +99,13 @@ def _is_whole(folder: Path) -> bool:
     """Whether every part is there with the hash that it was written with."""
     try:
         hashes = json.loads((folder / "hashes.json").read_text(encoding="utf-8"))
-        return all(hashes[f"{part}.onnx"] == _hash_of(folder / f"{part}.onnx") for part in PARTS)
+        return all(hashes[f"{part}.onnx"] == hash_of(folder / f"{part}.onnx") for part in PARTS)
     except (OSError, ValueError, KeyError, TypeError):
         return False
 
 
-def _hash_of(path: Path) -> str:
+def hash_of(path: Path) -> str:
+    """The content of a file as a BLAKE2b digest in hex."""
     with path.open("rb") as file:
         return hashlib.file_digest(file, "blake2b").hexdigest()
 
@@ -125,7 +126,7 @@ def _rebuild(model: ShippedModel, merge: Merge | None, folder: Path, tell: Progr
                 graph = merge.apply(graph)
             written = aside / f"{part}.onnx"
             written.write_bytes(graph.SerializeToString())
-            hashes[written.name] = _hash_of(written)
+            hashes[written.name] = hash_of(written)
             tell(f"prepared {done} of {len(PARTS)} parts")
         (aside / "hashes.json").write_text(json.dumps(hashes, indent=1), encoding="utf-8")
         if folder.exists():

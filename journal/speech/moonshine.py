@@ -126,7 +126,7 @@ class Moonshine:
                 for text, reading in zip(texts[1:], readings[1:], strict=True)
                 if reading.score >= readings[0].score - CLOSE
             ]
-            for doubt in figure_doubts(texts[0], close, reason="reading"):
+            for doubt in figure_doubts(texts[0], close, reason="reading", lacking=False):
                 doubts.append(replace(doubt, span=Span(doubt.span.start + at, doubt.span.end + at)))
             at += len(texts[0]) + 1
         return doubts

@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import replace
 from difflib import SequenceMatcher
 
+from journal.grammar import table
 from journal.records import Doubt, Heard, Span, Word
 from journal.speech.words import figure_words
 
@@ -17,12 +18,18 @@ Worth = Callable[[str], float]
 _JOINTS = frozenset({"and", "a", "an"})
 
 
-def figure_doubts(text: str, others: Iterable[str], *, reason: str, level: int = 2) -> list[Doubt]:
-    """A doubt for each figure of the text that another reading gives otherwise, with what the others have there."""
+def figure_doubts(
+    text: str, others: Iterable[str], *, reason: str, level: int = 2, lacking: bool = True
+) -> list[Doubt]:
+    """A doubt for each figure of the text that another reading gives otherwise, with what the others have there.
+
+    A figure for which another reading has no figure at all is doubted too, unless `lacking` is off. "To" and "for" between
+    figures count as the numbers that sound like them.
+    """
     words = text.split()
     stretches: dict[tuple[int, int], dict[str, None]] = {}
     for other in others:
-        for span, instead in _differing_figures(words, other.split()):
+        for span, instead in _differing_figures(words, _as_figures(other.split()), not lacking):
             stretches.setdefault(span, {})[instead] = None
     doubts = []
     for (first, last), instead_of in sorted(stretches.items()):
@@ -82,36 +89,65 @@ def _reworded(heard: Heard, taken: str) -> tuple[tuple[Word, ...], tuple[Doubt, 
     return tuple(words), tuple(doubts)
 
 
-def _differing_figures(words: list[str], other: list[str]) -> list[tuple[tuple[int, int], str]]:
+def _differing_figures(words: list[str], other: list[str], sure: bool) -> list[tuple[tuple[int, int], str]]:
     """Stretches of `words` in which the other reading has another figure, or where only one of the two has any."""
-    there = _partners(words, other)
+    there = partners(words, other)
     found = []
-    for first, last in _figures(words):
-        region = _region(there, len(other), first, last)
-        if _bare(words[first:last]) != _bare(other[slice(*region)]):
+    for first, last in figure_stretches(words):
+        region = region_of(there, len(other), first, last)
+        instead = bare_figure(other[slice(*region)])
+        own = bare_figure(words[first:last])
+        if own != instead and (instead or not sure) and not _borrowed(there, len(words), first, last, own, instead):
             found.append(((first, last), " ".join(other[slice(*region)])))
     back = {partner: at for at, partner in there.items()}
-    for first, last in _figures(other):
-        start, end = _region(back, len(words), first, last)
-        if start < end and not _bare(words[start:end]):
+    for first, last in figure_stretches(other):
+        start, end = region_of(back, len(words), first, last)
+        if start < end and not bare_figure(words[start:end]):
             found.append(((start, end), " ".join(other[first:last])))
     return found
 
 
-def _partners(words: list[str], other: list[str]) -> dict[int, int]:
+def _borrowed(there: dict[int, int], length: int, first: int, last: int, own: list[str], instead: list[str]) -> bool:
+    """Whether the other reading has the same figure, and what it has more was made out of the word beside it.
+
+    "Thirty foot" heard as "thirty five" leaves the thirty as it is; "thirty wide" heard as "thirty five wide" does not.
+    """
+    for at in range(len(instead) - len(own) + 1):
+        if instead[at : at + len(own)] == own:
+            more_before, more_after = at > 0, at + len(own) < len(instead)
+            lost_before = first > 0 and first - 1 not in there
+            lost_after = last < length and last not in there
+            if (lost_before or not more_before) and (lost_after or not more_after):
+                return True
+    return False
+
+
+def _as_figures(words: list[str]) -> list[str]:
+    """The words with those that sound like a number beside a figure written as that number."""
+    alike: dict[str, str] = table("soundalikes")["numbers"]
+    figures = figure_words()
+    out = list(words)
+    for at, word in enumerate(words):
+        beside = [out[at - 1] if at else "", words[at + 1] if at + 1 < len(words) else ""]
+        if word in alike and word not in figures and any(w in figures for w in beside):
+            out[at] = alike[word]
+    return out
+
+
+def partners(words: list[str], other: list[str]) -> dict[int, int]:
     """For each word that both readings have, where it stands in the other one."""
     blocks = SequenceMatcher(a=words, b=other, autojunk=False).get_matching_blocks()
     return {block.a + n: block.b + n for block in blocks for n in range(block.size)}
 
 
-def _region(there: dict[int, int], length: int, first: int, last: int) -> tuple[int, int]:
+def region_of(there: dict[int, int], length: int, first: int, last: int) -> tuple[int, int]:
     """The stretch of the other reading between the partners of the words around this one."""
     start = max((partner + 1 for at, partner in there.items() if at < first), default=0)
     end = min((partner for at, partner in there.items() if at >= last), default=length)
     return start, max(start, end)
 
 
-def _figures(words: list[str]) -> list[tuple[int, int]]:
+def figure_stretches(words: list[str]) -> list[tuple[int, int]]:
     """The stretches that are figures: figure words, with the "and" and "a" between them."""
     runs: list[tuple[int, int]] = []
     for at, word in enumerate(words):
@@ -124,7 +160,8 @@ def _figures(words: list[str]) -> list[tuple[int, int]]:
     return runs
 
 
-def _bare(words: list[str]) -> list[str]:
+def bare_figure(words: list[str]) -> list[str]:
+    """The figure words alone."""
     return [word for word in words if word in figure_words()]
 
 

@@ -96,7 +96,7 @@ def _decoder(lm: str | None) -> Any:
     except (RuntimeError, ValueError) as error:
         raise EngineError(
             f"the second engine cannot be started: {LANGUAGE} is damaged or missing ({error})",
-            hint="Install the journal again, or go without it: --no-second-opinion",
+            hint="Install the journal again.",
         ) from error
 
 

@@ -10,7 +10,8 @@ START, END = 1, 2
 _FIRST_PIECE = 259
 """Numbers below are the start, the end and raw bytes; a word spelt with those is one that the model never writes."""
 _SPACE = "\u2581"
-_DIGITS_AND_MARKS = frozenset(b'0123456789$%.,!?;:"/()-')
+_DIGITS_AND_MARKS = frozenset(b'0123456789$%,;:"/()-')
+"""A full stop is left to the model: it ends sentences with one."""
 
 
 class Tokens:

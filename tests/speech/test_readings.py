@@ -17,6 +17,9 @@ from journal.speech.readings import figure_doubts, learnt_doubts, most_sensible
         ("run five foot nine", "run five foot five", "nine", ("five",)),
         ("base fifteen eleven", "base fifteen", "fifteen eleven", ("fifteen",)),
         ("wide and four key two", "wide and forty two", "four", ("forty",)),
+        ("thirty foot and a half", "thirty five and a half", "", ()),
+        ("thirty wide", "thirty five wide", "thirty", ("thirty five",)),
+        ("use twenty to fasten", "use twenty two fasten", "", ()),
         ("need pails of stain", "need four pails of stain", "", ()),
         ("need for pails of stain", "need four pails of stain", "for", ("four",)),
     ],
@@ -25,7 +28,7 @@ def test_figures_that_differ(text: str, other: str, doubted: str, instead: tuple
     """A figure that another reading gives otherwise is doubted as a whole, with the other figure."""
     doubts = figure_doubts(text, [other], reason="reading")
     if not doubted:
-        assert doubts == []  # there is no word to hang it on
+        assert doubts == []
         return
     doubt = doubts[0]
     assert doubted == text[doubt.span.start : doubt.span.end]
