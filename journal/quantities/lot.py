@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from journal.lengths import FOOT
+from journal.quantities.book import exact
 from journal.quantities.lots import Name, fits
 from journal.quantities.lumber import HARDWOODS, board_feet, hardwood_tally, section_sizes
 from journal.records import Filed, Stock, StockEvent
@@ -93,13 +94,13 @@ class Lot:
 
     @property
     def feet_each(self) -> Fraction | None:
-        """Board feet of one piece, None where section or length is not known.
+        """Board feet of one piece; by what was said of the whole load where section or length is not known, else None.
 
         On nominal size, or on actual size where that basis is set; a hardwood board is rounded by itself (lumber.py).
         """
         section, ticks = self.name.section, self.name.length_ticks
         if section is None or ticks is None:
-            return None
+            return self._said_feet_each
         try:
             if HARDWOODS & set((self.name.species or "").split()):
                 thickness, width = section_sizes(section)
@@ -107,6 +108,18 @@ class Lot:
             return board_feet(section, ticks, actual=self.actual_basis)
         except ValueError:
             return None
+
+    @property
+    def _said_feet_each(self) -> Fraction | None:
+        """Board feet of one piece from loads of which both were said: "forty boards, three hundred board feet"."""
+        loads = [
+            m for m in self.movements if m.event == "received" and m.amount and m.filed.fact.board_feet is not None
+        ]
+        feet = [exact(m.filed.fact.board_feet or 0.0) for m in loads]
+        pieces = sum((m.amount or Fraction(0) for m in loads), Fraction(0))
+        if not pieces or any(one is None or one <= 0 for one in feet) or self.name.in_board_feet:
+            return None
+        return sum((one for one in feet if one is not None), Fraction(0)) / pieces
 
 
 @dataclass(frozen=True, slots=True)

@@ -164,6 +164,7 @@ class _Booking:
     def _receive(self, lot: Lot, filed: Filed[Stock], amount: Fraction, alike: list[Filed[Stock]]) -> None:
         lot.movements.append(Movement(filed, amount))
         lot.received += amount
+        self._check_board_feet(lot, filed, amount)
         if not lot.started:
             lot.started = True
             if lot.used:
@@ -176,6 +177,17 @@ class _Booking:
             lot.balance += amount
         elif lot.at_most is not None:
             lot.at_most += amount
+
+    def _check_board_feet(self, lot: Lot, filed: Filed[Stock], amount: Fraction) -> None:
+        """Tells where the board feet said of a load are not those of its pieces by section and length."""
+        said = exact(filed.fact.board_feet) if filed.fact.board_feet is not None else None
+        if said is None or lot.name.in_board_feet or lot.name.section is None or lot.name.length_ticks is None:
+            return
+        worked = (lot.feet_each or Fraction(0)) * amount
+        if worked and abs(worked - said) > worked / 50:
+            lot.notes.append(
+                f"memo {filed.memo}: {counted(amount, lot.name.unit)} are {float(worked):.1f} bf, {float(said):.1f} was said"
+            )
 
     def _use(self, lot: Lot, filed: Filed[Stock], amount: Fraction, alike: list[Filed[Stock]]) -> None:
         lot.movements.append(Movement(filed, amount))

@@ -199,6 +199,35 @@ def test_lumber_by_the_board_foot() -> None:
     assert (row["balance"], row["unit"], row["board_feet"]) == (236, "board foot", 236.0)
 
 
+def test_count_and_board_feet_of_one_load() -> None:
+    """Of unsized boards the board feet said go by the piece; of sized ones a figure that does not fit is told."""
+    row = only(book(boards("received", 40, board_feet=300), boards("used", 10)))
+    assert (row["balance"], row["board_feet"]) == (30, 225.0)
+    row = only(book(pine("received", 40, board_feet=350)))
+    assert (row["board_feet"], row["notes"]) == (320.0, ["memo 1: 40 boards are 320.0 bf, 350.0 was said"])
+    assert only(book(pine("received", 40, board_feet=320)))["notes"] == []
+
+
+def test_hardwood_is_tallied_board_by_board() -> None:
+    """Oak 1 x 9 1/2 x 10 ft 1 1/2 thick is 12 bf a board (LUM-020, hardwood rules), pine of that size 11.875."""
+    said: dict[str, Any] = {
+        "event": "received",
+        "count": 10,
+        "what": "board",
+        "section": "1 1/2x9 1/2",
+        "length_ticks": 10 * FOOT,
+    }
+    assert only(book(Stock(species="white oak", **said)))["board_feet"] == 120.0
+    assert only(book(Stock(species="pine", **said)))["board_feet"] == 118.8
+
+
+def test_full_sawn_stock_goes_by_its_actual_size_where_that_is_set() -> None:
+    """Boards of 3/4 x 8 count as 1 in. thick until the actual basis is set for the job."""
+    thin = pine("received", 10, section="0.75x8")
+    assert only(book(thin))["board_feet"] == 80.0
+    assert only(book(thin, settings=(setting("board foot basis", "actual"),)))["board_feet"] == 60.0
+
+
 def test_wishes_are_no_stock() -> None:
     """A lot that was only needed is not in the stock."""
     assert stock_balance(book(Stock(event="need", count=2, what="roll of felt"))) == []
