@@ -19,7 +19,7 @@ from journal.session import Session
 from journal.tui.actions import Actions
 from journal.tui.day import DayScreen
 from journal.tui.job_screen import JobScreen
-from journal.tui.keys import KEY_NAMES, KeySheet
+from journal.tui.keys import KeySheet, key_name
 from journal.tui.playback import Player
 from journal.tui.reading import Reader
 from journal.tui.themes import DARK, LIGHT, THEMES
@@ -61,7 +61,8 @@ class ReviewApp(App[None]):
         "day": DayScreen, "place": _place, "todo": _todo, "stock": _stock, "find": _find,
     }  # fmt: skip
     DEFAULT_MODE = "day"
-    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (110, "-wide")]  # noqa: RUF012
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (110, "-wide"), (150, "-broad")]  # noqa: RUF012
+    VERTICAL_BREAKPOINTS = [(0, "-short"), (34, "-tall")]  # noqa: RUF012
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("1", "switch_mode('day')", "Day", show=False, id="app.day", tooltip="The memos of a day"),
         Binding("2", "switch_mode('place')", "Place", show=False, id="app.place", tooltip="All about one place"),
@@ -195,7 +196,7 @@ class ReviewApp(App[None]):
         for active in self.screen.active_bindings.values():
             binding = active.binding
             if binding.id:
-                keys.setdefault(binding.id, []).append(KEY_NAMES.get(binding.key, binding.key.replace("ctrl+", "^")))
+                keys.setdefault(binding.id, []).append(key_name(binding.key))
                 told[binding.id] = binding.tooltip or binding.description
         self.push_screen(KeySheet([(" ".join(keys[name]), told[name]) for name in keys]))
 

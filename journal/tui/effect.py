@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -9,6 +10,9 @@ from textual.content import Content
 
 from journal.quantities.base import Answers, Value
 from journal.tui.pane import Pane
+
+_WAS = re.compile(r" \(was [^()]*\),?")
+_BRACKETS = re.compile(r",? \((?!doubtful)[^()]*\)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,9 +28,9 @@ def differences(before: Answers, after: Answers) -> list[Difference]:
     """What differs between two answers: figures that change, come or go, then what would be missing or disagree."""
     old, new = _by_name(before), _by_name(after)
     found = [
-        Difference(_label(name), old[name].shown if name in old else "", new[name].shown if name in new else "")
+        _difference(_label(name), old[name].shown if name in old else "", new[name].shown if name in new else "")
         for name in dict.fromkeys([*old, *new])
-        if (old[name].shown if name in old else None) != (new[name].shown if name in new else None)
+        if (_figure(old[name]) if name in old else None) != (_figure(new[name]) if name in new else None)
     ]
     for title, was, now in (
         ("to say", [m.say for m in before.missing], [m.say for m in after.missing]),
@@ -35,6 +39,17 @@ def differences(before: Answers, after: Answers) -> list[Difference]:
         found += [Difference(title, "", text) for text in now if text not in was]
         found += [Difference(title, text, "") for text in was if text not in now]
     return found
+
+
+def _figure(value: Value) -> str:
+    """What is shown without what it was before, which a correction changes along with it."""
+    return " ".join(_WAS.sub(" ", value.shown).split())
+
+
+def _difference(about: str, was: str, now: str) -> Difference:
+    """A line with the figures only, where they differ; what stands in brackets after them is on the Place screen."""
+    short_was, short_now = _BRACKETS.sub("", was), _BRACKETS.sub("", now)
+    return Difference(about, was, now) if short_was == short_now else Difference(about, short_was, short_now)
 
 
 def _by_name(answers: Answers) -> dict[tuple[str | None, ...], Value]:

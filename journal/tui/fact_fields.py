@@ -9,7 +9,7 @@ from typing import ClassVar
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
-from textual.containers import Horizontal, ItemGrid, Vertical
+from textual.containers import Grid, Horizontal, Vertical
 from textual.content import Content
 from textual.events import Click
 from textual.message import Message
@@ -23,6 +23,7 @@ from journal.tui.pane import Pane
 
 MOST_FIELDS = max(len(field_names(kind)) for kind in ("measure", "slope", "task", "stock", "reading", "hours", "cost"))
 _DAYS = ("due", "on")
+_COLUMNS = 2
 _SHOWN = {"board_feet": "board feet", "on": "of day", "do": "to do"}
 
 
@@ -110,7 +111,7 @@ class FactFields(Vertical):
     def compose(self) -> ComposeResult:
         """The text, and a line for each field that any kind of fact may have."""
         yield Pane(id="read")
-        with ItemGrid(min_column_width=22):
+        with Grid():
             for label, field in self._rows:
                 with Horizontal(classes="field"):
                     yield label
@@ -119,7 +120,7 @@ class FactFields(Vertical):
     @property
     def editing(self) -> bool:
         """Whether the lines are there to type in."""
-        return bool(self.query_one(ItemGrid).display)
+        return bool(self.query_one(Grid).display)
 
     @property
     def inputs(self) -> list[FieldInput]:
@@ -167,14 +168,12 @@ class FactFields(Vertical):
 
     def _open(self, editing: bool) -> None:
         if editing != self.editing:
-            self.query_one(ItemGrid).display = editing
+            self.query_one(Grid).display = editing
             self.query_one(Pane).display = not editing
-
-    def _columns(self) -> int:
-        return max(1, (self.size.width + 2) // 24)
+            self.screen.set_class(editing, "editing")
 
     def _as_text(self) -> Content:
-        columns = self._columns()
+        columns = _COLUMNS
         width = max((self.size.width or 48) // columns - 1, 20)
         cells = []
         for name, value in self._before.items():
@@ -188,7 +187,7 @@ class FactFields(Vertical):
     def _clicked(self, event: Click) -> None:
         if self.editing or not self._before:
             return
-        columns = self._columns()
+        columns = _COLUMNS
         index = event.y * columns + event.x * columns // max(self.size.width, 1)
         names = list(self._before)
         self.edit(names[index] if index < len(names) else FIGURE)

@@ -83,7 +83,7 @@ class FactList(Widget, can_focus=True):
         self._line_rows = []
         for index, row in enumerate(self.rows):
             held = index == self._at
-            style = ("bold reverse" if self.has_focus else "bold on $surface-lighten-2") if held else ""
+            style = ("bold $background on $foreground" if self.has_focus else "bold on $foreground 15%") if held else ""
             for line in _row(row, self._place).wrap(width):
                 padded = line.pad_right(width - line.cell_length) if held else line
                 lines.append(padded.stylize(style) if style else padded)

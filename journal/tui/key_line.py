@@ -6,6 +6,10 @@ from textual.content import Content
 from textual.screen import Screen
 from textual.widgets import Static
 
+from journal.tui.keys import KEY_NAMES, key_name
+
+_PUNCTUATION = ("question_mark", "slash", "left_square_bracket", "right_square_bracket", "plus", "minus", "space")
+
 
 class KeyLine(Static):
     """Keys of the screen and widget in hand, those of the app last; what does not fit is on the key sheet."""
@@ -21,21 +25,25 @@ class KeyLine(Static):
     def _show(self, screen: Screen[object]) -> None:
         if not self.is_attached or screen is not self.app.screen:
             return
-        shown = dict.fromkeys(
-            active.binding.action for active in screen.active_bindings.values() if active.binding.show
-        )
-        bindings = {
-            active.binding.action: active.binding
-            for active in reversed(screen.active_bindings.values())
-            if active.binding.show
-        }
-        parts = [
-            Content.styled(f"{self.app.get_key_display(bindings[a])}", "bold reverse") + f" {bindings[a].description}"
-            for a in shown
-        ]
+        keys: dict[tuple[object, str], tuple[str, str]] = {}
+        for key, active in screen.active_bindings.items():
+            binding = active.binding
+            if binding.show and not _is_typed(screen, key):
+                shown = key_name(key)
+                name = (active.node, binding.action)
+                before = keys.get(name)
+                if before is None or len(shown) < len(before[0]):
+                    keys[name] = (shown, binding.description)
+        parts = [Content.styled(key, "bold reverse") + f" {what}" for key, what in keys.values()]
         line = Content("")
         for part in parts:
             if line.cell_length + part.cell_length + 2 > self.size.width:
                 break
             line = line + part + "  "
         self.update(line, layout=False)
+
+
+def _is_typed(screen: Screen[object], key: str) -> bool:
+    """Whether a key is text for what has the focus, so that it does nothing else there."""
+    character = key if len(key) == 1 else KEY_NAMES.get(key) if key in _PUNCTUATION else None
+    return screen.focused is not None and screen.focused.check_consume_key(key, character)

@@ -25,9 +25,14 @@ MARKS = (
 )
 KEY_NAMES = {
     "question_mark": "?", "slash": "/", "left_square_bracket": "[", "right_square_bracket": "]", "plus": "+",
-    "minus": "-", "escape": "esc", "delete": "del", "up": "↑", "down": "↓", "left": "←", "right": "→",
+    "minus": "-", "enter": "⏎", "escape": "esc", "delete": "del", "up": "↑", "down": "↓", "left": "←", "right": "→",
 }  # fmt: skip
 Key = tuple[str, str]
+
+
+def key_name(key: str) -> str:
+    """A key as it is shown: ``^z``, ``⏎``, ``/``."""
+    return KEY_NAMES.get(key, key.replace("ctrl+", "^"))
 
 
 class KeySheet(ModalScreen[None]):

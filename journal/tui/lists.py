@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from rich.segment import Segment
+from rich.style import Style
 from textual.content import Content
+from textual.strip import Strip
 from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
@@ -33,6 +36,15 @@ class PlainList(OptionList):
             old = self.get_option_at_index(index).prompt
             if not isinstance(old, Content) or (old.plain, old.spans) != (content.plain, content.spans):
                 self.replace_option_prompt_at_index(index, content)
+
+    def render_line(self, y: int) -> Strip:
+        """A line; the row under the cursor dark on light or light on dark, whatever its own colours are."""
+        strip = super().render_line(y)
+        if not (self.has_focus and any(s.style and s.style.meta.get("option") == self.highlighted for s in strip)):
+            return strip
+        theme = self.app.theme_variables
+        turned = Style.parse(f"bold {theme['background']} on {theme['foreground']}")
+        return Strip(Segment.apply_style(strip, post_style=turned), strip.cell_length)
 
     @property
     def chosen(self) -> str | None:

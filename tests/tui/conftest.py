@@ -22,7 +22,7 @@ class _Evening(datetime):
 @pytest.fixture(autouse=True)
 def _one_evening(monkeypatch: pytest.MonkeyPatch) -> None:
     """The screens look at the job on one evening, so that what is overdue does not hang on the day of the test."""
-    monkeypatch.setattr("journal.session.datetime", _Evening)
+    monkeypatch.setattr("journal.books.datetime", _Evening)
 
 
 @pytest.fixture
