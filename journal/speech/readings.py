@@ -29,7 +29,7 @@ def figure_doubts(
     words = text.split()
     stretches: dict[tuple[int, int], dict[str, None]] = {}
     for other in others:
-        for span, instead in _differing_figures(words, _as_figures(other.split()), not lacking):
+        for span, instead in _differing_figures(as_figures(words), as_figures(other.split()), not lacking):
             stretches.setdefault(span, {})[instead] = None
     doubts = []
     for (first, last), instead_of in sorted(stretches.items()):
@@ -122,7 +122,7 @@ def _borrowed(there: dict[int, int], length: int, first: int, last: int, own: li
     return False
 
 
-def _as_figures(words: list[str]) -> list[str]:
+def as_figures(words: list[str]) -> list[str]:
     """The words with those that sound like a number beside a figure written as that number."""
     alike: dict[str, str] = table("soundalikes")["numbers"]
     figures = figure_words()
@@ -161,8 +161,9 @@ def figure_stretches(words: list[str]) -> list[tuple[int, int]]:
 
 
 def bare_figure(words: list[str]) -> list[str]:
-    """The figure words alone."""
-    return [word for word in words if word in figure_words()]
+    """The figure words alone, each fraction by one name: "quarters" as "quarter"."""
+    one = {many: one for one, many in table("spoken_form")["fractions"].values()}
+    return [one.get(word, word) for word in words if word in figure_words()]
 
 
 def _span(words: list[str], first: int, last: int) -> Span:

@@ -19,6 +19,8 @@ from journal.speech.readings import figure_doubts, learnt_doubts, most_sensible
         ("wide and four key two", "wide and forty two", "four", ("forty",)),
         ("thirty foot and a half", "thirty five and a half", "", ()),
         ("thirty wide", "thirty five wide", "thirty", ("thirty five",)),
+        ("three quarter thick", "three quarters thick", "", ()),
+        ("forty to wide", "forty two wide", "", ()),
         ("use twenty to fasten", "use twenty two fasten", "", ()),
         ("need pails of stain", "need four pails of stain", "", ()),
         ("need for pails of stain", "need four pails of stain", "for", ("four",)),

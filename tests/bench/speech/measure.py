@@ -19,7 +19,7 @@ from pathlib import Path
 
 from journal.records import Heard
 from journal.speech.base import Sound
-from journal.speech.readings import bare_figure, figure_stretches, partners, region_of
+from journal.speech.readings import as_figures, bare_figure, figure_stretches, partners, region_of
 from journal.speech.sound import load_sound
 
 Listen = Callable[[Sound], Heard]
@@ -40,11 +40,12 @@ class Tally:
     taken: float = 0.0
 
     def add(self, said: str, heard: Heard) -> None:
-        """Count one memo."""
+        """Count one memo; what sounds like a number beside a figure counts as that number, as the reader takes it."""
         words, there = said.split(), heard.text.split()
         self.words += len(words)
         self.wrong_words += word_errors(words, there)
         self.empty += not there
+        there = as_figures(there)
         together = partners(words, there)
         for first, last in figure_stretches(words):
             start, end = region_of(together, len(there), first, last)
