@@ -60,11 +60,18 @@ def extract(
     asides, left = take_asides(said.line, known.carried_place)
     if len(left) != len(said.line.tokens):
         said = analyse(left)
-    ctx = Context(line=said.line, known=known, today=today, dues=said.dues, labels=said.labels, problems=problems, asides=asides)
+    ctx = Context(
+        line=said.line, known=known, today=today, dues=said.dues, labels=said.labels, problems=problems, asides=asides
+    )
     if said.line.tokens:
         read(ctx)
     facts, loose = doubted(
-        ctx, text, said_tokens, words=words, readings=readings, heard=[*sounds, *heard.doubts, *said.line.doubts, *heard_doubts]
+        ctx,
+        text,
+        said_tokens,
+        words=words,
+        readings=readings,
+        heard=[*sounds, *heard.doubts, *said.line.doubts, *heard_doubts],
     )
     return Extraction(
         facts=tuple(facts),
@@ -95,11 +102,15 @@ def _without_correcting(tokens: list[Token]) -> tuple[list[Token], Span | None]:
     words = [token.text for token in tokens]
     for i in range(len(words)):
         found = correcting().at(words, i)
-        if found is None or words[i] == "correction" and i > 0:
+        if found is None or (words[i] == "correction" and i > 0):
             continue
         if i == 0 or words[i] == "i":
             end = found[1]
-            while i > 0 and end < len(words) and words[end] in ("yesterday", "before", "earlier", "this", "morning", "last", "time", "that"):
+            while (
+                i > 0
+                and end < len(words)
+                and words[end] in ("yesterday", "before", "earlier", "this", "morning", "last", "time", "that")
+            ):
                 end += 1
             left = tokens[:i] + tokens[end:]
             return left, Span(tokens[i].start, tokens[end - 1].end)

@@ -31,7 +31,9 @@ class Found:
 
 
 @cache
-def _tables() -> tuple[Phrases[str], frozenset[str], Phrases[str], Phrases[str], Phrases[str], frozenset[str], dict[str, str]]:
+def _tables() -> tuple[
+    Phrases[str], frozenset[str], Phrases[str], Phrases[str], Phrases[str], frozenset[str], dict[str, str]
+]:
     data = table("asides")
     happened = table("tasks")["happened"]
     return (
@@ -49,10 +51,12 @@ def _testing_words() -> Phrases[str]:
 @cache
 def _first_words() -> frozenset[str]:
     """Words without which a memo holds no aside."""
-    start, lead, lost, _, _, nouns, _ = _tables()
+    _, lead, _, _, _, nouns, _ = _tables()
     data = table("asides")
     words = {p.split()[0] for p in data["lost"]["words"]} | {p.split()[0] for p in data["testing"]["words"]}
-    return frozenset(words) | lead | nouns | {"top", "courses", "rounds", "plate", "cap", "last", "seam", "joint", "board"}
+    return (
+        frozenset(words) | lead | nouns | {"top", "courses", "rounds", "plate", "cap", "last", "seam", "joint", "board"}
+    )
 
 
 def take_asides(line: Line, place: str | None) -> tuple[list[Aside], list[Token]]:
@@ -61,7 +65,13 @@ def take_asides(line: Line, place: str | None) -> tuple[list[Aside], list[Token]
     if not any(word in _first_words() for word in words):
         return [], line.tokens
     found = [*_testing(line), *_starts(line), *_courses(line), *_lost(line), *_happened(line, place)]
-    gone = {k for one in found if not one.keep for k in range(one.i, one.j) if not any(p.i <= k < p.j for p in line.places.values())}
+    gone = {
+        k
+        for one in found
+        if not one.keep
+        for k in range(one.i, one.j)
+        if not any(p.i <= k < p.j for p in line.places.values())
+    }
     asides = [one.aside for one in sorted(found, key=lambda one: one.i) if one.aside.topic]
     return asides, [token for k, token in enumerate(line.tokens) if k not in gone]
 
@@ -74,13 +84,15 @@ def _here(line: Line, i: int) -> str | None:
 
 
 def _testing(line: Line) -> list[Found]:
-    """"Testing one two three" counts nothing."""
+    """ "Testing one two three" counts nothing."""
     phrases = _testing_words()
     for i in range(len(line.words)):
         found = phrases.at(line.words, i)
         if found and i <= 2:
             j = found[1]
-            while j < len(line.words) and (line.figure_over(j) is not None or phrases.at(line.words, j) or line.words[j] in ("one", "two", "three")):
+            while j < len(line.words) and (
+                line.figure_over(j) is not None or phrases.at(line.words, j) or line.words[j] in ("one", "two", "three")
+            ):
                 j += 1
             return [Found(Aside(topic="", text=""), i, j)]
     return []
@@ -94,22 +106,58 @@ def _starts(line: Line) -> list[Found]:
         if found is None:
             continue
         i = k
-        while i > 0 and words[i - 1] in ("with", "a", "the", "boarding", "boards", "laying", "out", "i'm", "we", "i", "'m", "it"):
+        while i > 0 and words[i - 1] in (
+            "with",
+            "a",
+            "the",
+            "boarding",
+            "boards",
+            "laying",
+            "out",
+            "i'm",
+            "we",
+            "i",
+            "'m",
+            "it",
+        ):
             i -= 1
         led = i > 0 and words[i - 1] in lead
         if led:
             i -= 1
-        elif found[0] in ("left", "right") or words[k] not in ("board", "seam", "joint", "centre", "sheet") or words[k - 1 : k] not in (["a"], ["with"], []):
+        elif (
+            found[0] in ("left", "right")
+            or words[k] not in ("board", "seam", "joint", "centre", "sheet")
+            or words[k - 1 : k] not in (["a"], ["with"], [])
+        ):
             continue
-        while i > 0 and words[i - 1] in ("boards", "boarding", "going", "to", "will", "we", "i", "'ll", "the", "and", "'re", "'m"):
+        while i > 0 and words[i - 1] in (
+            "boards",
+            "boarding",
+            "going",
+            "to",
+            "will",
+            "we",
+            "i",
+            "'ll",
+            "the",
+            "and",
+            "'re",
+            "'m",
+        ):
             i -= 1
-        aside = Aside(topic="board start", text=found[0], place=_here(line, k), evidence=line.span(i, found[1]), rule="aside.start")
+        aside = Aside(
+            topic="board start",
+            text=found[0],
+            place=_here(line, k),
+            evidence=line.span(i, found[1]),
+            rule="aside.start",
+        )
         return [Found(aside, i, found[1])]
     return []
 
 
 def _courses(line: Line) -> list[Found]:
-    """"Nine is the top log", "the top course is eleven", "wall a is nine courses"."""
+    """ "Nine is the top log", "the top course is eleven", "wall a is nine courses"."""
     words, top = line.words, _tables()[3]
     for k in range(len(words)):
         found = top.at(words, k)
@@ -120,12 +168,43 @@ def _courses(line: Line) -> list[Found]:
             i, j = min(number[1], k), max(number[2], found[1])
             if i > 0 and words[i - 1] in ("course", "log", "number"):
                 i -= 1
-            aside = Aside(topic="courses", text=" ".join(words[k : found[1]]), place=_here(line, k), value=number[0], evidence=line.span(i, j), rule="aside.courses")
+            aside = Aside(
+                topic="courses",
+                text=" ".join(words[k : found[1]]),
+                place=_here(line, k),
+                value=number[0],
+                evidence=line.span(i, j),
+                rule="aside.courses",
+            )
             return [Found(aside, i, j)]
-        if words[k] in ("courses", "rounds") and k and (figure := line.figure_over(k - 1)) is not None and figure.kind == "number" and figure.value.denominator == 1:
+        if (
+            words[k] in ("courses", "rounds")
+            and k
+            and (figure := line.figure_over(k - 1)) is not None
+            and figure.kind == "number"
+            and figure.value.denominator == 1
+        ):
             following = words[k + 1] if k + 1 < len(words) else ""
-            if following in ("high", "of", "in", "", "up", "and", "tall", "on", "altogether", "total") and not _event_before(words, figure.i):
-                aside = Aside(topic="courses", text=words[k], place=_here(line, k), value=float(figure.value), evidence=line.span(figure.i, k + 1), rule="aside.courses")
+            if following in (
+                "high",
+                "of",
+                "in",
+                "",
+                "up",
+                "and",
+                "tall",
+                "on",
+                "altogether",
+                "total",
+            ) and not _event_before(words, figure.i):
+                aside = Aside(
+                    topic="courses",
+                    text=words[k],
+                    place=_here(line, k),
+                    value=float(figure.value),
+                    evidence=line.span(figure.i, k + 1),
+                    rule="aside.courses",
+                )
                 end = k + 1 + (following in ("high", "tall", "up"))
                 if words[end : end + 2] == ["of", "logs"]:
                     end += 2
@@ -134,11 +213,14 @@ def _courses(line: Line) -> list[Found]:
 
 
 def _event_before(words: Sequence[str], i: int) -> bool:
-    return any(word in ("used", "need", "laid", "received", "ordered", "cut", "hours", "did") for word in words[max(0, i - 3) : i])
+    return any(
+        word in ("used", "need", "laid", "received", "ordered", "cut", "hours", "did")
+        for word in words[max(0, i - 3) : i]
+    )
 
 
 def _whole_before(line: Line, k: int) -> tuple[float, int, int] | None:
-    """"Nine is the": the number, and its words."""
+    """ "Nine is the": the number, and its words."""
     m = k
     while m > 0 and line.words[m - 1] in ("the", "is", "'s", "our"):
         m -= 1
@@ -154,7 +236,7 @@ def _whole_before(line: Line, k: int) -> tuple[float, int, int] | None:
 
 
 def _whole_after(line: Line, j: int) -> tuple[float, int, int] | None:
-    """"Is number nine": the number, and its words."""
+    """ "Is number nine": the number, and its words."""
     m = j
     while m < len(line.words) and line.words[m] in ("is", "'s", "number", "course", "log"):
         m += 1
@@ -166,11 +248,15 @@ def _whole_after(line: Line, j: int) -> tuple[float, int, int] | None:
     if figure is None or figure.kind != "number" or figure.value.denominator != 1:
         return None
     following = line.words[figure.j] if figure.j < len(line.words) else ""
-    return (float(figure.value), j, figure.j) if following not in ("wide", "high", "long", "thick", "deep", "by", "in") else None
+    return (
+        (float(figure.value), j, figure.j)
+        if following not in ("wide", "high", "long", "thick", "deep", "by", "in")
+        else None
+    )
 
 
 def _lost(line: Line) -> list[Found]:
-    """"One split": a count and nothing but what happened to the piece."""
+    """ "One split": a count and nothing but what happened to the piece."""
     words, lost = line.words, _tables()[2]
     out = []
     for i, figure in sorted(line.figures.items()):
@@ -183,10 +269,21 @@ def _lost(line: Line) -> list[Found]:
         if found is None:
             continue
         following = words[found[1]] if found[1] < len(words) else ""
-        if following in singulars() or following and following not in function_words() or species().at(words, found[1] if following else k):
+        if (
+            following in singulars()
+            or (following and following not in function_words())
+            or species().at(words, found[1] if following else k)
+        ):
             continue
         text = _material(words, i)
-        aside = Aside(topic="lost", text=text, place=_here(line, i), value=float(figure.value), evidence=line.span(i, found[1]), rule="aside.lost")
+        aside = Aside(
+            topic="lost",
+            text=text,
+            place=_here(line, i),
+            value=float(figure.value),
+            evidence=line.span(i, found[1]),
+            rule="aside.lost",
+        )
         out.append(Found(aside, i, found[1]))
     return out
 
@@ -198,13 +295,17 @@ def _material(words: Sequence[str], i: int) -> str:
             start = k
             while start > 0 and words[start - 1] not in function_words() and words[start - 1] != "more":
                 start -= 1
-            names = [word for word in words[start : k + 1] if word not in ("used", "cut", "stacked") and number_like([word], 0) is None]
+            names = [
+                word
+                for word in words[start : k + 1]
+                if word not in ("used", "cut", "stacked") and number_like([word], 0) is None
+            ]
             return " ".join(names)
     return "piece"
 
 
 def _happened(line: Line, place: str | None) -> list[Found]:
-    """"The glass came", "staging's down", "took down the staging"."""
+    """ "The glass came", "staging's down", "took down the staging"."""
     words = line.words
     _, _, _, _, verbs, nouns, present = _tables()
     out = []
@@ -217,11 +318,44 @@ def _happened(line: Line, place: str | None) -> list[Found]:
         if any(f.j == start and f.kind in ("number", "section") for f in line.figures.values()):
             continue
         led = words[start - 1] if start else ""
-        if led in ("down",) and start >= 2 and words[start - 2] in ("took", "taken", "take") and words[start - 2] != "take":
+        if (
+            led in ("down",)
+            and start >= 2
+            and words[start - 2] in ("took", "taken", "take")
+            and words[start - 2] != "take"
+        ):
             text = f"the {word} is down"
-            out.append(Found(Aside(topic="happened", text=text, place=_here(line, k) or place, evidence=line.span(start - 2, k + 1), rule="aside.happened"), start - 2, k + 1, keep=True))
+            out.append(
+                Found(
+                    Aside(
+                        topic="happened",
+                        text=text,
+                        place=_here(line, k) or place,
+                        evidence=line.span(start - 2, k + 1),
+                        rule="aside.happened",
+                    ),
+                    start - 2,
+                    k + 1,
+                    keep=True,
+                )
+            )
             continue
-        if led in words_of("condition_lookback") | {"before", "soon", "waiting", "on", "for", "of", "from", "at", "with", "to"} or led and led not in words_of("conjunctions") | {"now", "finally", "that", "today"} and not _clause_end(line, start):
+        if led in words_of("condition_lookback") | {
+            "before",
+            "soon",
+            "waiting",
+            "on",
+            "for",
+            "of",
+            "from",
+            "at",
+            "with",
+            "to",
+        } or (
+            led
+            and led not in words_of("conjunctions") | {"now", "finally", "that", "today"}
+            and not _clause_end(line, start)
+        ):
             continue
         m = k + 1
         while m < len(words) and words[m] in ("finally", "just", "all", "now", "already"):
@@ -236,13 +370,34 @@ def _happened(line: Line, place: str | None) -> list[Found]:
         end = m + found[1]
         while end < len(words) and words[end] in ("now", "today", "finally", "yesterday", "this", "morning"):
             end += 1
-        if end < len(words) and words[end] not in words_of("conjunctions") | {"at", "on", "in", "we", "i", "the", "for", "off"}:
+        if end < len(words) and words[end] not in words_of("conjunctions") | {
+            "at",
+            "on",
+            "in",
+            "we",
+            "i",
+            "the",
+            "for",
+            "off",
+        }:
             continue
         if any(m <= i < end + 1 for i in line.figures):
             continue
         said = found[0]
         text = f"the {word} {present.get(said, said)}"
-        out.append(Found(Aside(topic="happened", text=text, place=_here(line, k), evidence=line.span(start, end), rule="aside.happened"), start, end))
+        out.append(
+            Found(
+                Aside(
+                    topic="happened",
+                    text=text,
+                    place=_here(line, k),
+                    evidence=line.span(start, end),
+                    rule="aside.happened",
+                ),
+                start,
+                end,
+            )
+        )
     return out
 
 

@@ -11,11 +11,11 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Literal
 
-from journal.extract.sets import words_of
 from journal.extract.due import DueWord
 from journal.extract.figures import burned_at
 from journal.extract.line import Line
 from journal.extract.phrases import Phrases
+from journal.extract.sets import words_of
 from journal.extract.stockwords import counted_at, event_at, names_stock
 from journal.extract.vocabulary import function_words, ing_forms, past_forms, thing_words, verbs
 from journal.grammar import table
@@ -98,7 +98,13 @@ class _Finder:
                 starts.append(clause)
                 self.last = max(clause.verb + 1, i + 1)
             figure, place, label = self.line.figures.get(i), self.line.places.get(i), self.line.labels.get(i)
-            i = max(i + 1, figure.j if figure else 0, place.j if place else 0, label[0] if label else 0, self.last if clause else 0)
+            i = max(
+                i + 1,
+                figure.j if figure else 0,
+                place.j if place else 0,
+                label[0] if label else 0,
+                self.last if clause else 0,
+            )
         found: list[Clause] = []
         if not starts or starts[0].i > 0:
             found.append(Clause(0, starts[0].i if starts else len(words), "facts"))
@@ -126,7 +132,9 @@ class _Finder:
                 return Clause(self._back_conjunction(i), 0, "facts", i)
             if in_task and figure.kind in ("number", "section") and i > self.last and names_stock(words, figure.j):
                 event = next((k for k in range(figure.j, min(figure.j + 7, len(words))) if event_at(words, k)), None)
-                if event is not None and (event == len(words) - 1 or words[event : event + 2] in (["left", "over"], ["came", "in"])):
+                if event is not None and (
+                    event == len(words) - 1 or words[event : event + 2] in (["left", "over"], ["came", "in"])
+                ):
                     return Clause(self._back_conjunction(i), 0, "facts", i)
             return None
         if i in line.places or i in line.labels or i in self.dated:
@@ -167,12 +175,16 @@ class _Finder:
     # ---- tasks with a lead-in -------------------------------------------------------------------------------------
 
     def _condition_first(self, i: int) -> Clause | None:
-        """"Once the plaster's dry prime …", "waiting on the glass before we can set …"."""
+        """ "Once the plaster's dry prime …", "waiting on the glass before we can set …"."""
         words = self.words
         condition = after_at(words, i)
         if condition is None or not self._at_start(i):
             return None
-        if self.starts and self.starts[-1].opener in ("bare", "open", "waiting") and _word(words, i - 1) not in words_of("conjunctions"):
+        if (
+            self.starts
+            and self.starts[-1].opener in ("bare", "open", "waiting")
+            and _word(words, i - 1) not in words_of("conjunctions")
+        ):
             return None
         verb = self._verb_after_condition(condition, words[i])
         if verb is None:
@@ -188,7 +200,11 @@ class _Finder:
                 continue
             subject = k + (words[k] == "before")
             s = subject + (_word(words, subject) in words_of("people"))
-            found = opening.at(words, s) if s < len(words) and (s > subject or words[s] not in ("can", "will", "go", "to")) else None
+            found = (
+                opening.at(words, s)
+                if s < len(words) and (s > subject or words[s] not in ("can", "will", "go", "to"))
+                else None
+            )
             if found is None and s > subject and _word(words, s) in ("can", "will", "'ll", "could"):
                 found = ("open", s + 1)
             if found is None and led in ("waiting", "held", "wait") and words[k] in ("to", "before"):
@@ -197,38 +213,50 @@ class _Finder:
                 verb = self._verb_at(found[1])
                 if verb is not None:
                     return verb, k
-            plain = words[k] not in _homographs() and _word(words, k + 1) not in words_of("copulas") and k + 1 < len(words)
+            plain = (
+                words[k] not in _homographs() and _word(words, k + 1) not in words_of("copulas") and k + 1 < len(words)
+            )
             after_been = words[k - 1] == "been" and words[k] not in past_forms() and self._object_follows(k)
-            if words[k] in verbs() and (after_been or words[k - 1] not in words_of("block_verb") and (self._object_follows(k) or plain)):
+            if words[k] in verbs() and (
+                after_been or (words[k - 1] not in words_of("block_verb") and (self._object_follows(k) or plain))
+            ):
                 return k, k
             if s > subject and waiting.at(words, s):
                 return None
         return None
 
     def _said_openly(self, i: int) -> Clause | None:
-        """"Need to …", "don't forget to …", "can't … till"."""
+        """ "Need to …", "don't forget to …", "can't … till"."""
         words = self.words
         opening = _phrases("openings", "phrases").at(words, i)
         waiting = _phrases("waiting", "phrases").at(words, i)
         if waiting and not opening and _word(words, waiting[1]) not in ("let", "forget", "remember", "know", "think"):
             k = waiting[1]
-            while _word(words, k) in ("be", "go", "get", "really", "even", "quite", "to") and _word(words, k + 1) in verbs():
+            while (
+                _word(words, k) in ("be", "go", "get", "really", "even", "quite", "to")
+                and _word(words, k + 1) in verbs()
+            ):
                 k += 1
             if _word(words, k) in verbs() or _word(words, k) in ing_forms():
                 return Clause(self._back_to_subject(i), 0, "waiting", k)
         if opening and words[i] not in ("to",):
             verb = self._verb_at(opening[1])
             weak = words[i] in ("go", "can", "will", "better", "please", "shall")
-            if verb is not None and not (words[i] in ("need", "needs", "want") and counted_at(self.line, opening[1])) and not (
-                weak and not self._at_start(i)
-            ) and not self._in_condition(i):
+            if (
+                verb is not None
+                and not (words[i] in ("need", "needs", "want") and counted_at(self.line, opening[1]))
+                and not (weak and not self._at_start(i))
+                and not self._in_condition(i)
+            ):
                 return Clause(self._back_to_subject(i), 0, "open", verb)
         return None
 
     def _verb_at(self, k: int) -> int | None:
         """The bare verb that an opening phrase leads to, adverbs passed over."""
         for _ in range(3):
-            if _word(self.words, k) in verbs() and not (_word(self.words, k) in ("get", "finish") and _word(self.words, k + 1) in verbs()):
+            if _word(self.words, k) in verbs() and not (
+                _word(self.words, k) in ("get", "finish") and _word(self.words, k + 1) in verbs()
+            ):
                 return k
             if _word(self.words, k) not in words_of("before_verb"):
                 return None
@@ -260,12 +288,16 @@ class _Finder:
             return None
         if words[i] in ("have", "has", "got", "'ve") and self._measured_ahead(event[1]):
             return None
-        if words[i] in ("put", "cut", "laid", "installed", "counted") and self._measured_ahead(event[1]) and not names_stock(words, event[1] + 1):
+        if (
+            words[i] in ("put", "cut", "laid", "installed", "counted")
+            and self._measured_ahead(event[1])
+            and not names_stock(words, event[1] + 1)
+        ):
             return None
         return Clause(self._back_to_subject(i), 0, "stock", i)
 
     def _ends_a_lot(self, i: int, after: int) -> bool:
-        """"Two rolls used one left": the event is that of the count before it, since the next has its own."""
+        """ "Two rolls used one left": the event is that of the count before it, since the next has its own."""
         before = next((f for f in self.line.figures.values() if f.kind == "number" and f.j < i and i - f.j <= 3), None)
         if before is None or any(w in function_words() for w in self.words[before.j : i]):
             return False
@@ -275,7 +307,12 @@ class _Finder:
     def _measured_ahead(self, k: int) -> bool:
         """Whether the next figure is a length with a unit ("we have an inch and a half of fall")."""
         figure = next((f for i, f in sorted(self.line.figures.items()) if i >= k), None)
-        return figure is not None and figure.kind == "length" and figure.unit != "" and not names_stock(self.words, figure.j)
+        return (
+            figure is not None
+            and figure.kind == "length"
+            and figure.unit != ""
+            and not names_stock(self.words, figure.j)
+        )
 
     def _object_follows(self, i: int) -> bool:
         """Whether an object or a particle follows a verb, so that it is no noun."""
@@ -288,7 +325,11 @@ class _Finder:
             if after in words_of("determiners") or i + 2 in line.places:
                 return True
             return after not in function_words() and after != "" and i + 2 not in line.figures
-        return i + 1 in line.figures and line.figures[i + 1].kind in ("number", "section") and names_stock(words, line.figures[i + 1].j)
+        return (
+            i + 1 in line.figures
+            and line.figures[i + 1].kind in ("number", "section")
+            and names_stock(words, line.figures[i + 1].j)
+        )
 
     def _verb(self, i: int) -> Clause | None:
         words = self.words
@@ -301,14 +342,21 @@ class _Finder:
             k = i + 1 + (_word(words, i + 1) in ("up", "off", "with"))
             if _word(words, k) in ing_forms():
                 return Clause(self._back_to_subject(i), 0, "finished", k)
-            if word in ("finished", "completed") and (_word(words, k) in words_of("determiners") or k in self.line.places):
+            if word in ("finished", "completed") and (
+                _word(words, k) in words_of("determiners") or k in self.line.places
+            ):
                 return Clause(self._back_to_subject(i), 0, "past", i)
         return None
 
     def _is_order(self, i: int) -> bool:
         words, line = self.words, self.line
         word, following, before = words[i], _word(words, i + 1), _word(words, i - 1)
-        if i + 1 >= len(words) or following in words_of("not_verb_before") or i + 1 in line.labels or self._in_condition(i):
+        if (
+            i + 1 >= len(words)
+            or following in words_of("not_verb_before")
+            or i + 1 in line.labels
+            or self._in_condition(i)
+        ):
             return False
         if any(f.kind == "hours" and i < k <= i + 2 for k, f in line.figures.items()):
             return False
@@ -318,18 +366,26 @@ class _Finder:
                 return False
             if noun_too:
                 plural = following.endswith("s") and following not in function_words() and not following.startswith("'")
-                return self._object_follows(i) or plural and i + 1 not in line.figures and i + 1 not in line.dimensions
-            return i + 1 not in line.dimensions and i + 1 not in line.figures or self._object_follows(i)
+                return self._object_follows(i) or (
+                    plural and i + 1 not in line.figures and i + 1 not in line.dimensions
+                )
+            return (i + 1 not in line.dimensions and i + 1 not in line.figures) or self._object_follows(i)
         if before in words_of("block_verb") or before in words_of("subjects"):
             return False
         if (i - 1 in line.dimensions and not line.dimensions[i - 1].adjective) or self._right_after_verb(i):
             return False
         if following in words_of("determiners") - words_of("weak_determiners"):
             return self._no_copula(i)
-        return not noun_too and following in _particles() and _word(words, i + 2) in ("the", "a", "all", "those", "these")
+        return (
+            not noun_too and following in _particles() and _word(words, i + 2) in ("the", "a", "all", "those", "these")
+        )
 
     def _right_after_verb(self, i: int) -> bool:
-        return bool(self.starts) and self.starts[-1].opener in ("open", "bare", "waiting") and i - self.starts[-1].verb <= 1
+        return (
+            bool(self.starts)
+            and self.starts[-1].opener in ("open", "bare", "waiting")
+            and i - self.starts[-1].verb <= 1
+        )
 
     def _no_copula(self, i: int) -> bool:
         """Whether no "is" and no length follows before the next conjunction: a noun would be measured there."""
@@ -344,19 +400,31 @@ class _Finder:
             if word in ("is", "'s", "are", "reads", "was"):
                 return False
             figure = self.line.figures.get(k)
-            if figure is not None and (figure.kind in ("percent", "slope", "degrees", "money") or figure.kind == "length" and _word(self.words, k - 1) not in ("to", "at", "by", "every")):
+            if figure is not None and (
+                figure.kind in ("percent", "slope", "degrees", "money")
+                or (figure.kind == "length" and _word(self.words, k - 1) not in ("to", "at", "by", "every"))
+            ):
                 return False
         return True
 
     def _is_past(self, i: int) -> bool:
         words, line = self.words, self.line
         word, following, before = words[i], _word(words, i + 1), _word(words, i - 1)
-        if i + 1 >= len(words) or following in words_of("not_verb_before") or not self._at_start(i) or i + 1 in line.labels:
+        if (
+            i + 1 >= len(words)
+            or following in words_of("not_verb_before")
+            or not self._at_start(i)
+            or i + 1 in line.labels
+        ):
             return False
         if any(f.kind == "hours" and i < k <= i + 2 for k, f in line.figures.items()):
             return False
         has_money = any(f.kind == "money" for f in line.figures.values())
-        if word in words_of("no_task_past") and not (word in ("put", "left", "called", "picked") and following in ("up", "in", "on", "down", "the") and not has_money):
+        if word in words_of("no_task_past") and not (
+            word in ("put", "left", "called", "picked")
+            and following in ("up", "in", "on", "down", "the")
+            and not has_money
+        ):
             return False
         if burned_at(words, i) is not None:
             return False
@@ -369,23 +437,48 @@ class _Finder:
         counted = line.figures.get(i + 1)
         if counted is not None:
             return counted.kind in ("number", "section") and names_stock(words, counted.j) and not has_money
-        return following in words_of("determiners") or following in _particles() or i + 1 in line.places or (following not in function_words() and i + 1 not in line.dimensions)
+        return (
+            following in words_of("determiners")
+            or following in _particles()
+            or i + 1 in line.places
+            or (following not in function_words() and i + 1 not in line.dimensions)
+        )
 
     # ---- states ---------------------------------------------------------------------------------------------------
 
     def _state(self, i: int) -> Clause | None:
-        """"Chinking's all done", "they're all pegged", "the door needs hanging" at the copula."""
+        """ "Chinking's all done", "they're all pegged", "the door needs hanging" at the copula."""
         words = self.words
         if words[i] in ("is", "'s", "are", "'re", "has", "have", "got"):
             return self._is_done(i)
-        if words[i] in ("want", "need", "wants", "needs") and _word(words, i + 1) in ("the", "those", "these", "that", "all", "both"):
-            k = next((n for n in range(i + 2, min(i + 7, len(words))) if words[n] in past_forms() and words[n] not in words_of("no_state")), None)
-            if k is not None and (k + 1 >= len(words) or words[k + 1] in words_of("state_ends") | {"before", "by", "after", "once"} or k + 1 in self.dated):
+        if words[i] in ("want", "need", "wants", "needs") and _word(words, i + 1) in (
+            "the",
+            "those",
+            "these",
+            "that",
+            "all",
+            "both",
+        ):
+            k = next(
+                (
+                    n
+                    for n in range(i + 2, min(i + 7, len(words)))
+                    if words[n] in past_forms() and words[n] not in words_of("no_state")
+                ),
+                None,
+            )
+            if k is not None and (
+                k + 1 >= len(words)
+                or words[k + 1] in words_of("state_ends") | {"before", "by", "after", "once"}
+                or k + 1 in self.dated
+            ):
                 return Clause(self._back_to_subject(i), 0, "needs", k, subject=i + 1)
         needs = _phrases("needs", "phrases").at(words, i)
         if needs and i > self.last - 1:
             k, start = needs[1], self._subject_start(i)
-            if start is not None and (_word(words, k) in ing_forms() or words[k - 1] == "be" and _word(words, k) in past_forms()):
+            if start is not None and (
+                _word(words, k) in ing_forms() or (words[k - 1] == "be" and _word(words, k) in past_forms())
+            ):
                 return Clause(self._back_conjunction(start), 0, "needs", k, subject=start)
         return None
 
@@ -397,14 +490,21 @@ class _Finder:
         while _word(words, k) in words_of("adverbs"):
             k += 1
         start = self._subject_start(i)
-        if start is None or words[start : i] in (["that"], ["this"], ["there"], ["what"]):
+        if start is None or words[start:i] in (["that"], ["this"], ["there"], ["what"]):
             return None
         word = _word(words, k)
-        ends = k + 1 >= len(words) or words[k + 1] in words_of("state_ends") or k + 1 in self.line.figures or k + 1 in self.dated
+        ends = (
+            k + 1 >= len(words)
+            or words[k + 1] in words_of("state_ends")
+            or k + 1 in self.line.figures
+            or k + 1 in self.dated
+        )
         if not ends or self._in_condition(start) or any(after_at(words, n) for n in range(self.last, start)):
             return None
-        whole = word in ("done", "finished", "complete", "completed") or "all" in words[i:k] and word in ("in", "up", "on")
-        if whole or word in past_forms() and word not in words_of("no_state"):
+        whole = word in ("done", "finished", "complete", "completed") or (
+            "all" in words[i:k] and word in ("in", "up", "on")
+        )
+        if whole or (word in past_forms() and word not in words_of("no_state")):
             if k + 1 in self.line.figures and self.line.figures[k + 1].kind == "length":
                 return None
             return Clause(self._back_conjunction(start), 0, "is done", i, subject=start)
@@ -415,13 +515,21 @@ class _Finder:
         words, k = self.words, i
         if _word(words, i - 1) in ("they", "it"):
             return i - 1
-        while k > self.last and words[k - 1] not in words_of("conjunctions") and words[k - 1] not in words_of("condition_words"):
+        while (
+            k > self.last
+            and words[k - 1] not in words_of("conjunctions")
+            and words[k - 1] not in words_of("condition_words")
+        ):
             if self.line.figure_over(k - 1) is not None or k - 1 in self.dated:
                 break
             k -= 1
-            if words[k] in ("the", "all", "every", "both") and k and words[k - 1] not in words_of("prepositions") | {"all", "both", "of"}:
+            if (
+                words[k] in ("the", "all", "every", "both")
+                and k
+                and words[k - 1] not in words_of("prepositions") | {"all", "both", "of"}
+            ):
                 break
-        if k == i or k > 0 and words[k - 1] in words_of("condition_words") - {"hours"}:
+        if k == i or (k > 0 and words[k - 1] in words_of("condition_words") - {"hours"}):
             return None
         return k
 
@@ -444,11 +552,18 @@ class _Finder:
     def _facts_follow(self, i: int) -> bool:
         """Whether what follows a conjunction is a fact of its own: its figure is no count of the task's object."""
         words, line = self.words, self.line
-        end = next((k for k in range(i, len(words)) if words[k] in words_of("conjunctions") and line.figure_over(k) is None), len(words))
+        end = next(
+            (k for k in range(i, len(words)) if words[k] in words_of("conjunctions") and line.figure_over(k) is None),
+            len(words),
+        )
         first = next((f for k, f in sorted(line.figures.items()) if i <= k < end), None)
         if first is None:
             return False
-        if first.kind == "length" and names_stock(words, first.j) and not any(words[k] in words_of("copulas") for k in range(i, end)):
+        if (
+            first.kind == "length"
+            and names_stock(words, first.j)
+            and not any(words[k] in words_of("copulas") for k in range(i, end))
+        ):
             return False
         if first.kind in ("percent", "degrees", "hours", "slope", "money", "length"):
             return not (words[i] in verbs() and self._object_follows(i))

@@ -21,12 +21,22 @@ def find_clock(line: Line) -> None:
         start = _time(words, i + 1)
         if start is None or start[1] >= len(words) or words[start[1]] not in (*_TILL, "and"):
             continue
-        if words[start[1]] == "and" or words[start[1]] == "to" and word != "worked" and not _is_time_after(words, start[1] + 1):
+        if words[start[1]] == "and" or (
+            words[start[1]] == "to" and word != "worked" and not _is_time_after(words, start[1] + 1)
+        ):
             continue
         end = _time(words, start[1] + 1)
         if end is None or not (1 <= start[0] <= 12 and 1 <= end[0] <= 12):
             continue
-        if word == "from" and words[start[1]] in ("to", "through") and not any(f.kind == "hours" for f in line.figures.values()) and "till" not in words and "until" not in words and end[1] < len(words) and line.figures.get(end[1]):
+        if (
+            word == "from"
+            and words[start[1]] in ("to", "through")
+            and not any(f.kind == "hours" for f in line.figures.values())
+            and "till" not in words
+            and "until" not in words
+            and end[1] < len(words)
+            and line.figures.get(end[1])
+        ):
             continue
         length = (end[0] - start[0]) % 12 or Fraction(12)
         for k in [k for k, f in line.figures.items() if i <= k < end[1] or k < i < f.j]:

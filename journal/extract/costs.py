@@ -28,11 +28,22 @@ def cost(ctx: Context, figure: Figure, left: int, right: int) -> int:
             doubts.append(_two_numbers(ctx, figure, f"{amount} dollars"))
         elif figure.rule == "figure.bare_feet":
             amount = figure.whole + cents / 100
-    if per in ("week", "day", "month") and figure.rule == "figure.cents" and figure.whole is not None and figure.whole < 10 and figure.second is not None:
+    if (
+        per in ("week", "day", "month")
+        and figure.rule == "figure.cents"
+        and figure.whole is not None
+        and figure.whole < 10
+        and figure.second is not None
+    ):
         amount = figure.whole * 100 + figure.second
         doubts.append(_two_numbers(ctx, figure, f"{amount} dollars a {per}"))
     what, end = _what(ctx, figure, left, right)
-    if per == "total" and left <= figure.i - 2 and words[figure.i - 1] == "for" and ctx.line.figure_over(figure.i - 2) is not None:
+    if (
+        per == "total"
+        and left <= figure.i - 2
+        and words[figure.i - 1] == "for"
+        and ctx.line.figure_over(figure.i - 2) is not None
+    ):
         per = ctx.line.said(figure.i - 2, figure.i - 1)
     ctx.facts.append(
         Cost(
@@ -44,7 +55,12 @@ def cost(ctx: Context, figure: Figure, left: int, right: int) -> int:
 
 
 def _two_numbers(ctx: Context, figure: Figure, read: str) -> Doubt:
-    return Doubt("two numbers", f"'{ctx.line.said(figure.i, figure.j)}' was read as {read}", ctx.span(figure.i, figure.j), level=1)
+    return Doubt(
+        "two numbers",
+        f"'{ctx.line.said(figure.i, figure.j)}' was read as {read}",
+        ctx.span(figure.i, figure.j),
+        level=1,
+    )
 
 
 def _going_rate(ctx: Context, figure: Figure) -> str:
@@ -65,7 +81,11 @@ def _what(ctx: Context, figure: Figure, left: int, right: int) -> tuple[str | No
         k += 1
     if k < right and words[k] in ("for", "on") and not any(d.i <= k < d.j for d in ctx.dues):
         named, m = [], k + 1
-        while m < right and words[m] not in words_of("phrase_ends") | {"at", "today", "yesterday", "in"} and m not in ctx.line.figures:
+        while (
+            m < right
+            and words[m] not in words_of("phrase_ends") | {"at", "today", "yesterday", "in"}
+            and m not in ctx.line.figures
+        ):
             if words[m] not in ("the", "a", "an", "that", "some"):
                 named.append(words[m])
             m += 1
@@ -81,7 +101,7 @@ def _what(ctx: Context, figure: Figure, left: int, right: int) -> tuple[str | No
             fresh = True
         elif word == "time" and m and words[m - 1] == "my":
             before = ["my", "time"]
-        elif word not in function_words() and word not in words_of("cost_drop") or word in ("delivery", "rental"):
+        elif (word not in function_words() and word not in words_of("cost_drop")) or word in ("delivery", "rental"):
             before, fresh = ([], False) if fresh else (before, fresh)
             before.append(word)
     if not before and end < right and words[end] in words_of("cost_cues"):

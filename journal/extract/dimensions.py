@@ -58,6 +58,18 @@ def _is_base(words: list[str], i: int) -> bool:
     """Whether "base" is the base of a gable: the gable's own, or a figure or "is" follows."""
     following = words[i + 1] if i + 1 < len(words) else ""
     before = words[max(0, i - 4) : i]
-    if following in ("board", "boards", "plate", "plates", "cabinet", "cabinets", "trim", "coat", "moulding", "molding", "course"):
+    if following in (
+        "board",
+        "boards",
+        "plate",
+        "plates",
+        "cabinet",
+        "cabinets",
+        "trim",
+        "coat",
+        "moulding",
+        "molding",
+        "course",
+    ):
         return False
-    return following in ("of", "is", "'s", "end") and ("gable" in words) or "gable" in before
+    return (following in ("of", "is", "'s", "end") and ("gable" in words)) or "gable" in before

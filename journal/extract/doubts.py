@@ -64,8 +64,18 @@ def _of_fact(fact: Fact, known: Known) -> list[Doubt]:
         low, high = values[fact.quantity]
         value = fact.value * 9 / 5 + 32 if fact.unit == "C" else fact.value
         if not low <= value <= high:
-            sort = "wet, beyond what a meter tells" if fact.quantity == "moisture" and value > high else f"outside {low} to {high}"
-            return [Doubt("range", f"{fact.quantity} {fact.value:g}{'' if fact.unit == '%' else ' '}{fact.unit} is {sort}", fact.evidence)]
+            sort = (
+                "wet, beyond what a meter tells"
+                if fact.quantity == "moisture" and value > high
+                else f"outside {low} to {high}"
+            )
+            return [
+                Doubt(
+                    "range",
+                    f"{fact.quantity} {fact.value:g}{'' if fact.unit == '%' else ' '}{fact.unit} is {sort}",
+                    fact.evidence,
+                )
+            ]
     if isinstance(fact, Hours):
         low, high = values["hours"]
         if not low <= fact.hours <= high:
@@ -73,9 +83,18 @@ def _of_fact(fact: Fact, known: Known) -> list[Doubt]:
     if isinstance(fact, Cost):
         before = (known.prices or {}).get((fact.what, fact.per))
         if before and not before / values["price"] <= fact.amount <= before * values["price"]:
-            return [Doubt("jump", f"{fact.amount:g} a {fact.per} for {fact.what}: it was {before:g}", fact.evidence, (f"{before:g}",))]
+            return [
+                Doubt(
+                    "jump",
+                    f"{fact.amount:g} a {fact.per} for {fact.what}: it was {before:g}",
+                    fact.evidence,
+                    (f"{before:g}",),
+                )
+            ]
     if isinstance(fact, Stock) and fact.length_ticks is not None and fact.length_ticks > 40 * 12 * INCH:
-        return [Doubt("range", f"{format_length(fact.length_ticks)} is long for one {fact.what or 'piece'}", fact.evidence)]
+        return [
+            Doubt("range", f"{format_length(fact.length_ticks)} is long for one {fact.what or 'piece'}", fact.evidence)
+        ]
     return []
 
 
@@ -100,7 +119,9 @@ def _twins(inches: Fraction, entry: dict[str, Any]) -> tuple[str, ...]:
     """Figures that sound like this one and would be in range: 7 for 11, 15 for 50."""
     low, high = Fraction(str(entry["least"])), Fraction(str(entry["most"]))
     whole, part = divmod(inches, 1)
-    swaps = {7: 11, 11: 7, 9: 5, 5: 9} | {n: n % 10 * 10 for n in range(13, 20)} | {n * 10: n + 10 for n in range(3, 10)}
+    swaps = (
+        {7: 11, 11: 7, 9: 5, 5: 9} | {n: n % 10 * 10 for n in range(13, 20)} | {n * 10: n + 10 for n in range(3, 10)}
+    )
     other = swaps.get(int(whole))
     return (inches_text(other + part),) if other is not None and low <= other + part <= high else ()
 
@@ -110,8 +131,8 @@ def _jump(fact: Measure, known: Known) -> list[Doubt]:
     before = (known.figures or {}).get((fact.place, fact.about, fact.dimension))
     if before is None or before == fact.ticks or abs(before - fact.ticks) <= max(INCH, before // 10):
         return []
-    system = "metric" if fact.metric else "inch"
-    shown = f"{format_length(fact.ticks, system)}: the figure on file is {format_length(before)}"
+    said = format_length(fact.ticks, "metric") if fact.metric else format_length(fact.ticks)
+    shown = f"{said}: the figure on file is {format_length(before)}"
     return [Doubt("jump", shown, fact.evidence, (format_length(before),))]
 
 

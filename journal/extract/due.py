@@ -63,7 +63,13 @@ def _beginnings() -> frozenset[str]:
     """Words with which a date can begin."""
     days, week, amounts, _, _, weekdays, months, ordinals = _tables()
     first = days.first_words() | week.first_words() | amounts.first_words()
-    return first | frozenset(weekdays) | frozenset(months) | frozenset(ordinals) | {"in", "within", "end", "the", "month", "next", "this", "on", "by", "twenty", "thirty"}
+    return (
+        first
+        | frozenset(weekdays)
+        | frozenset(months)
+        | frozenset(ordinals)
+        | {"in", "within", "end", "the", "month", "next", "this", "on", "by", "twenty", "thirty"}
+    )
 
 
 def weekday_after(today: date, weekday: int) -> date:
@@ -76,7 +82,7 @@ def _word(words: Sequence[str], i: int) -> str:
 
 
 def _due_at(words: Sequence[str], i: int, today: date) -> DueWord | None:
-    days, week, amounts, _, _, weekdays, months, ordinals = _tables()
+    _days, _week, amounts, _, _, weekdays, months, ordinals = _tables()
     word = words[i]
     monday = today - timedelta(today.weekday())
     if word in ("in", "within"):
@@ -123,9 +129,8 @@ def _due_at(words: Sequence[str], i: int, today: date) -> DueWord | None:
         named = _day_number(words, i + 1 + (_word(words, i + 1) == "the"))
         if named:
             return _dated(i, named[1], today, months[word], named[0])
-        if word != "may" and word != "march" and _word(words, i - 1) in ("by", "in", "of", "before"):
-            if _word(words, i - 1) in ("by", "before"):
-                return _dated(i, i + 1, today, months[word], 1)
+        if word not in ("may", "march") and _word(words, i - 1) in ("by", "before"):
+            return _dated(i, i + 1, today, months[word], 1)
         return None
     if word in ("the", "on", "by") or word in ordinals:
         k = i + (word == "the")
@@ -151,11 +156,12 @@ def _table_at(words: Sequence[str], i: int, today: date, monday: date) -> DueWor
         found = phrases.at(words, i)
         if found is None:
             continue
-        if words[i] in ("a", "week", "lunch", "noon", "dark", "lunchtime", "quitting") and found[1] == i + 1 + (
-            words[i] == "a"
+        if (
+            words[i] in ("a", "week", "lunch", "noon", "dark", "lunchtime", "quitting")
+            and found[1] == i + 1 + (words[i] == "a")
+            and _word(words, i - 1) not in ("by", "before", "at")
         ):
-            if _word(words, i - 1) not in ("by", "before", "at"):
-                continue
+            continue
         if words[i : found[1]] == ["a", "week"]:
             continue
         day = base + timedelta(found[0])

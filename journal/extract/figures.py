@@ -6,15 +6,16 @@ from the words beside them; what a figure measures is not.
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 from fractions import Fraction
 from functools import cache
 
 from journal.extract import numbers
-from journal.extract.sets import words_of
 from journal.extract.line import Figure, Line
 from journal.extract.numbers import Number
 from journal.extract.phrases import Phrases
+from journal.extract.sets import words_of
 from journal.grammar import table
 from journal.records import Doubt, Shade
 
@@ -119,7 +120,11 @@ def find_figures(line: Line, taken: frozenset[int] = frozenset()) -> None:
 def _beginnings() -> frozenset[str]:
     """Words with which a figure can begin."""
     below = {phrase.split()[0] for phrase in table("numbers")["denominators"]}
-    return numbers.number_words() | below | {"a", "an", "point", "$", "minus", "negative", "foot", "inch", "hour", "half", "third", "quarter"}
+    return (
+        numbers.number_words()
+        | below
+        | {"a", "an", "point", "$", "minus", "negative", "foot", "inch", "hour", "half", "third", "quarter"}
+    )
 
 
 def _figure_at(line: Line, i: int) -> Figure | None:
@@ -135,8 +140,7 @@ def _figure_at(line: Line, i: int) -> Figure | None:
     if word in ("minus", "negative") and i + 1 < len(words):
         inner = numbers.number(words, i + 1)
         if inner and inner.end < len(words) and units().get(words[inner.end]) in ("deg", "C", "F"):
-            figure = _with_unit(line, i, inner, -inner.value)
-            return figure
+            return _with_unit(line, i, inner, -inner.value)
     if word == "a" and i + 2 < len(words) and words[i + 1] in ("third", "half", "quarter") and words[i + 2] == "pitch":
         return None
     if word in ("third", "half", "quarter") and i + 1 < len(words) and words[i + 1] == "pitch":
@@ -178,7 +182,7 @@ def _figure_at(line: Line, i: int) -> Figure | None:
 
 
 def _one_below(words: Sequence[str], i: int) -> Number | None:
-    """"A strong eighth", "a scant thirty second": one of them, where a shade stands before it."""
+    """ "A strong eighth", "a scant thirty second": one of them, where a shade stands before it."""
     below = numbers.denominator(words, i)
     if below is None or below[0] < 8 or words[below[1] - 1].endswith("s") or not _shades().ending_at(words, i, 1):
         return None
@@ -186,7 +190,7 @@ def _one_below(words: Sequence[str], i: int) -> Number | None:
 
 
 def _share_of(words: Sequence[str], i: int) -> Figure | None:
-    """"Half a roll", "three quarters of a box", "cord and a half": a share of a container as a count."""
+    """ "Half a roll", "three quarters of a box", "cord and a half": a share of a container as a count."""
     part = numbers.fraction(words, i)
     if part is not None and part.quarters is None and part.value < 1:
         k = part.end + (_word(words, part.end) == "of")
@@ -216,7 +220,12 @@ def _dozen(words: Sequence[str], i: int) -> Figure | None:
 def _is_figure(words: Sequence[str], i: int, number: Number) -> bool:
     following = words[number.end] if number.end < len(words) else ""
     before = words[i - 1] if i else ""
-    if words[i] in ("one",) and number.end == i + 1 and before in words_of("not_one") and units().get(following) is None:
+    if (
+        words[i] in ("one",)
+        and number.end == i + 1
+        and before in words_of("not_one")
+        and units().get(following) is None
+    ):
         return False
     if words[i] == "a" and number.fraction and following == "the":
         return False
@@ -235,7 +244,12 @@ def _is_figure(words: Sequence[str], i: int, number: Number) -> bool:
         return False
     if words[i] == "one" and number.end == i + 1 and _is_pronoun(words, i):
         return False
-    if words[i] == "one" and number.end == i + 1 and following in words_of("copulas") and before not in words_of("determiners") | {""}:
+    if (
+        words[i] == "one"
+        and number.end == i + 1
+        and following in words_of("copulas")
+        and before not in words_of("determiners") | {""}
+    ):
         return before in label_nouns()
     if words[i] in ("oh", "zero", "won"):
         return words[i] == "zero" or number.end > i + 1
@@ -243,11 +257,13 @@ def _is_figure(words: Sequence[str], i: int, number: Number) -> bool:
 
 
 def _is_pronoun(words: Sequence[str], i: int) -> bool:
-    """"That's the oak one": after an article and an adjective, with nothing counted after it."""
+    """ "That's the oak one": after an article and an adjective, with nothing counted after it."""
     before, following = _word(words, i - 1), _word(words, i + 1)
     if _word(words, i - 2) not in ("the", "that", "a", "an", "this") or before in label_nouns() or len(before) < 3:
         return False
-    return (following == "" or following in words_of("phrase_ends") | words_of("prepositions")) and numbers.cardinal(words, i - 1) is None
+    return (following == "" or following in words_of("phrase_ends") | words_of("prepositions")) and numbers.cardinal(
+        words, i - 1
+    ) is None
 
 
 def _one_unit(line: Line, i: int, at: int, unit: str) -> Figure | None:
@@ -371,9 +387,8 @@ def _with_unit(line: Line, i: int, n: Number, value: Fraction) -> Figure | None:
         return _hours(line, i, j + 1, value if unit == "h" else value / 60)
     if unit in ("$", "c"):
         return _dollars(line, i, j + 1, value, unit)
-    if word == "below" and (_word(words, j + 1) in ("zero", "") or _word(words, j + 1) not in ("the", "a")):
-        if _word(words, j + 1) == "zero" or j + 1 >= len(words):
-            return Figure(i, j + 1 + (_word(words, j + 1) == "zero"), "degrees", -value, "deg", rule="figure.degrees")
+    if word == "below" and _word(words, j + 1) in ("zero", ""):
+        return Figure(i, j + 1 + (_word(words, j + 1) == "zero"), "degrees", -value, "deg", rule="figure.degrees")
     pair = _pair(line, i, n)
     figure = pair or bare
     _rate(line, figure)
@@ -449,7 +464,11 @@ def _after_feet(line: Line, i: int, j: int, feet: Fraction, *, halves: bool = Fa
             k += 1
         elif _word(words, k) != "no":
             return _feet(line, i, k + 1, feet, Fraction(0))
-    if _word(words, k) == "and" and _word(words, i - 1) in ("in", "over", "per") and _word(words, i - 2) in ("level", "plumb", "square", "true"):
+    if (
+        _word(words, k) == "and"
+        and _word(words, i - 1) in ("in", "over", "per")
+        and _word(words, i - 2) in ("level", "plumb", "square", "true")
+    ):
         return _feet(line, i, j, feet, Fraction(0))
     if _word(words, k) == "and":
         part = numbers.fraction(words, k + 1)
@@ -596,9 +615,8 @@ def _slope(line: Line, i: int, n: Number) -> Figure | None:
     if run is None or n.value > 24 or n.value <= 0:
         return None
     after = _word(words, run[1])
-    if (
-        units().get(after)
-        or (after
+    if units().get(after) or (
+        after
         in (
             "by",
             "and",
@@ -616,7 +634,7 @@ def _slope(line: Line, i: int, n: Number) -> Figure | None:
             "a",
             "each",
         )
-        and not (after in ("on", "and", "a") and numbers.fraction(words, run[1] + 1) is None and run[0] == 12))
+        and not (after in ("on", "and", "a") and numbers.fraction(words, run[1] + 1) is None and run[0] == 12)
     ):
         return None
     if numbers.denominator(words, run[1]) or numbers.fraction(words, run[1]):
@@ -631,9 +649,14 @@ def _slope(line: Line, i: int, n: Number) -> Figure | None:
     if (
         word in ("and", "to")
         and run[0] == 12
-        and (after in words_of("pitch_words") or any(w in ("slope", "pitch", "pitched") for w in words[max(0, i - 5) : i]))
+        and (
+            after in words_of("pitch_words")
+            or any(w in ("slope", "pitch", "pitched") for w in words[max(0, i - 5) : i])
+        )
     ):
-        return Figure(i, run[1] + (after in words_of("pitch_words")), "slope", n.value, run=Fraction(12), rule="slope.in_twelve")
+        return Figure(
+            i, run[1] + (after in words_of("pitch_words")), "slope", n.value, run=Fraction(12), rule="slope.in_twelve"
+        )
     if (
         word == "in"
         and n.whole is not None
@@ -691,8 +714,20 @@ def _pair(line: Line, i: int, n: Number) -> Figure | None:
         _rate(line, figure)
         return figure
     third = numbers.below_hundred(words, end)
-    if whole < 10 and cents is not None and not zero and third is not None and third[0] >= 10 and not units().get(_word(words, third[1])) and not _names_stock(words, third[1]) and _word(words, third[1]) != "by" and numbers.number(words, end) == (third[0], third[1], third[0], False, third[2], None, None):
-        return Figure(i, third[1], "money", whole * 100 + second.value + Fraction(third[0], 100), "$", rule="figure.dollars")
+    if (
+        whole < 10
+        and cents is not None
+        and not zero
+        and third is not None
+        and third[0] >= 10
+        and not units().get(_word(words, third[1]))
+        and not _names_stock(words, third[1])
+        and _word(words, third[1]) != "by"
+        and _is_whole(words, end, third[1])
+    ):
+        return Figure(
+            i, third[1], "money", whole * 100 + second.value + Fraction(third[0], 100), "$", rule="figure.dollars"
+        )
     hundreds = Fraction(whole * 100) + second.value
     feet = Fraction(whole * 12) + second.value
     as_inches = unit == "in"
@@ -741,11 +776,26 @@ def _pair(line: Line, i: int, n: Number) -> Figure | None:
                 level=level,
             )
         )
-    elif cents is not None and not zero and whole < 1000 and not unit and _word(words, i - 1) not in label_nouns() | {"not"} and _word(words, end) not in words_of("figure_adjectives"):
-        figure = Figure(i, end, "money", whole + cents / 100, "$", second=second.value, whole=whole, rule="figure.cents")
+    elif (
+        cents is not None
+        and not zero
+        and whole < 1000
+        and not unit
+        and _word(words, i - 1) not in label_nouns() | {"not"}
+        and _word(words, end) not in words_of("figure_adjectives")
+    ):
+        figure = Figure(
+            i, end, "money", whole + cents / 100, "$", second=second.value, whole=whole, rule="figure.cents"
+        )
     else:
         return None
     return figure
+
+
+def _is_whole(words: Sequence[str], i: int, end: int) -> bool:
+    """Whether a whole number and no fraction stands at word `i` up to `end`."""
+    number = numbers.number(words, i)
+    return number is not None and number.end == end and not number.fraction
 
 
 def _mixed(value: Fraction) -> str:
@@ -862,13 +912,15 @@ def _dress(line: Line, figure: Figure) -> None:
                 figure.doubts.append(_worked(line, figure))
                 continue
         hedge = after.at(words, figure.j)
-        if hedge and not (
-            words[figure.j] == "about" and figure.j + 1 < len(words) and numbers.number(words, figure.j + 1)
-        ):
-            if words[figure.j] in ("about", "roughly", "approximately", "ballpark") and figure.j + 1 < len(words):
-                if numbers.number(words, hedge[1]) or _word(words, hedge[1]) in ("a", "an"):
-                    break
+        if hedge and not _leads_next(words, figure.j, hedge[1]):
             figure.approx, figure.j, changed = True, hedge[1], True
+
+
+def _leads_next(words: Sequence[str], i: int, end: int) -> bool:
+    """Whether a hedge stands before the next figure rather than after this one ("forty about an inch apart")."""
+    if words[i] not in ("about", "roughly", "approximately", "ballpark"):
+        return False
+    return end < len(words) and (words[end] in ("a", "an") or numbers.number(words, end) is not None)
 
 
 def _as_shade(name: str) -> Shade:
@@ -900,9 +952,9 @@ def _starts_other(words: Sequence[str], end: int) -> bool:
 
 
 def _share_units(line: Line) -> None:
-    """"Ten by twelve foot", "one point two metres by two point four": the unit said once counts for both."""
+    """ "Ten by twelve foot", "one point two metres by two point four": the unit said once counts for both."""
     figures = sorted(line.figures.values(), key=lambda f: f.i)
-    for one, two in zip(figures, figures[1:], strict=False):
+    for one, two in itertools.pairwise(figures):
         if line.words[one.j : two.i] != ["by"] or not {one.kind, two.kind} <= {"number", "length"}:
             continue
         if one.unit == "" and two.unit in _METRIC:
@@ -911,9 +963,15 @@ def _share_units(line: Line) -> None:
             two.kind, two.unit = "length", one.unit
         elif one.unit == "" and two.unit == "ft" and two.feet is not None and one.value < 60 and one.kind == "number":
             one.kind, one.unit, one.feet, one.value = "length", "ft", one.value, one.value * 12
-        elif two.unit == "" and one.unit == "ft" and one.feet is not None and one.value == one.feet * 12 and two.kind == "number" and two.value <= 60:
+        elif (
+            two.unit == ""
+            and one.unit == "ft"
+            and one.feet is not None
+            and one.value == one.feet * 12
+            and two.kind == "number"
+            and two.value <= 60
+        ):
             two.kind, two.unit, two.feet, two.value = "length", "ft", two.value, two.value * 12
-
 
 
 def number_like(words: Sequence[str], i: int) -> tuple[int, int] | None:

@@ -55,14 +55,14 @@ def _after(ctx: Context, k: int, right: int) -> tuple[list[int], PlaceWord | Non
         event = event_at(words, k)
         if event is not None and any(event[1] <= i <= event[1] + 1 for i in line.figures) and kept:
             break
-        if words[k] in words_of("hours_break") or words[k] == "and" and not _joins_work(ctx, k, right):
+        if words[k] in words_of("hours_break") or (words[k] == "and" and not _joins_work(ctx, k, right)):
             break
         if words[k] in ("the", "my", "our") and (place is not None or k + 1 in line.places):
             if place is not None:
                 break
             k += 1
             continue
-        if kept and words[k] in ("i", "we") or words[k] in ("i'm", "i've"):
+        if (kept and words[k] in ("i", "we")) or words[k] in ("i'm", "i've"):
             break
         kept.append(k)
         k += 1
@@ -72,7 +72,9 @@ def _after(ctx: Context, k: int, right: int) -> tuple[list[int], PlaceWord | Non
 def _is_stock(ctx: Context, figure: Figure) -> bool:
     """Whether a count after the hours has an event of its own: "two and a half hours one gallon used"."""
     words = ctx.line.words
-    return names_stock(words, figure.j) and any(event_at(words, k) for k in range(figure.j, min(figure.j + 4, len(words))))
+    return names_stock(words, figure.j) and any(
+        event_at(words, k) for k in range(figure.j, min(figure.j + 4, len(words)))
+    )
 
 
 def _joins_work(ctx: Context, k: int, right: int) -> bool:
@@ -82,7 +84,11 @@ def _joins_work(ctx: Context, k: int, right: int) -> bool:
         return not any(k < i < right and f.kind == "hours" for i, f in ctx.line.figures.items())
     if k + 1 < right and words[k + 1] in past_forms():
         return False
-    return k + 1 < right and not any(k < i < right for i in ctx.line.figures) and not any(w in words_of("copulas") for w in words[k:right])
+    return (
+        k + 1 < right
+        and not any(k < i < right for i in ctx.line.figures)
+        and not any(w in words_of("copulas") for w in words[k:right])
+    )
 
 
 def _day(ctx: Context, left: int, end: int) -> date | None:
@@ -125,7 +131,11 @@ def _before(ctx: Context, left: int, i: int) -> tuple[str | None, PlaceWord | No
             continue
         kept = []
         k = start
-        while k < i and words[k] not in ("from", "for", "so", "took", "and", "then", "is", "'s", "that", "was") and ctx.line.figure_over(k) is None:
+        while (
+            k < i
+            and words[k] not in ("from", "for", "so", "took", "and", "then", "is", "'s", "that", "was")
+            and ctx.line.figure_over(k) is None
+        ):
             if k in ctx.line.places:
                 k = ctx.line.places[k].j
                 continue

@@ -25,7 +25,8 @@ def _adjectives() -> frozenset[str]:
     return frozenset(
         phrase.split()[0]
         for phrase in table("dimensions")["adjectives"]
-        if phrase.split()[0] not in ("post", "to", "at", "on", "in", "out", "off", "across", "corner", "centre", "center")
+        if phrase.split()[0]
+        not in ("post", "to", "at", "on", "in", "out", "off", "across", "corner", "centre", "center")
     )
 
 
@@ -45,7 +46,12 @@ def find_labels(words: Sequence[str]) -> dict[int, tuple[int, str]]:
         if word == "between" and last and (pair := _label(words, k + 1, last, True)):
             found[k + 1] = (pair[0], f"{last} {pair[1]}")
             continue
-        if going[0] and (small := numbers.below_hundred(words, k)) is not None and small[0] == going[0] and not any(i <= k < j for i, (j, _) in found.items()):
+        if (
+            going[0]
+            and (small := numbers.below_hundred(words, k)) is not None
+            and small[0] == going[0]
+            and not any(i <= k < j for i, (j, _) in found.items())
+        ):
             following = words[small[1]] if small[1] < len(words) else ""
             second = _second(words, small[1] + 1, small[0]) if following in ("to", "and") else None
             if second is not None and second[0] == small[0] + 1:
@@ -54,7 +60,11 @@ def find_labels(words: Sequence[str]) -> dict[int, tuple[int, str]]:
                 continue
         if word not in nouns or k + 1 >= len(words):
             continue
-        if word in ("wall", "gable", "dormer", "roof", "deck", "dock", "floor") and k and words[k - 1] not in function_words():
+        if (
+            word in ("wall", "gable", "dormer", "roof", "deck", "dock", "floor")
+            and k
+            and words[k - 1] not in function_words()
+        ):
             continue
         s = k + 1 + (words[k + 1] in ("number", "no") and k + 2 < len(words))
         label = _label(words, s, word, word in plurals)
@@ -91,7 +101,7 @@ def _label(words: Sequence[str], s: int, noun: str, many: bool) -> tuple[int, st
     named_point = following in ("long", "short") and words[end + 1 : end + 2] in (["point"], ["points"])
     if following == "by" and numbers.number(words, end + 1) is None:
         return end, str(value)
-    if following in _PLAIN_NUMBER_ENDS or units().get(following) or following in _adjectives() and not named_point:
+    if following in _PLAIN_NUMBER_ENDS or units().get(following) or (following in _adjectives() and not named_point):
         return None
     if following in ("even", "dead", "flat", "exactly", "square", "percent", "degrees"):
         return None
@@ -106,7 +116,7 @@ def _label(words: Sequence[str], s: int, noun: str, many: bool) -> tuple[int, st
 
 
 def _row(words: Sequence[str], s: int) -> tuple[int, str] | None:
-    """"Boards six seven and eight": names that count up, with an "and" before the last."""
+    """ "Boards six seven and eight": names that count up, with an "and" before the last."""
     names: list[int] = []
     k = s
     while (small := numbers.below_hundred(words, k)) is not None and (not names or small[0] == names[-1] + 1):

@@ -11,12 +11,12 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cache
 
-from journal.extract.sets import words_of
 from journal.extract.context import Context
 from journal.extract.dimensions import ROUGH_OPENING, other_verbs, other_words
 from journal.extract.figures import burned_at, inches_text, trailing_marks, units
 from journal.extract.line import DimensionWord, Figure, joined
 from journal.extract.offsets import leads_offset, offset
+from journal.extract.sets import words_of
 from journal.extract.things import about, last_place, names_a_thing, thing
 from journal.extract.vocabulary import function_words, thing_words
 from journal.grammar import table
@@ -69,7 +69,10 @@ def _slots(ctx: Context, figures: Sequence[Figure], i: int, j: int) -> list[Slot
         figure = figures[n]
         slot = Slot(figure, left, figure.j)
         n += 1
-        if n < len(figures) and (words[figure.j : figures[n].i] == ["by"] or figure.words == figures[n].words and figure.rule == "figure.section"):
+        if n < len(figures) and (
+            words[figure.j : figures[n].i] == ["by"]
+            or (figure.words == figures[n].words and figure.rule == "figure.section")
+        ):
             slot.partner = figures[n]
             slot.right = slot.partner.j
             n += 1
@@ -105,7 +108,9 @@ def _slots(ctx: Context, figures: Sequence[Figure], i: int, j: int) -> list[Slot
         slot.by_after = before is not None and before.after is not None and words[before.end : slot.figure.i] == ["by"]
         if before is not None:
             slot.left = before.late[1] if before.late is not None else before.end
-        slot.dims = [d for k, d in sorted(ctx.line.dimensions.items()) if slot.left <= k < slot.figure.i and k not in ctx.used]
+        slot.dims = [
+            d for k, d in sorted(ctx.line.dimensions.items()) if slot.left <= k < slot.figure.i and k not in ctx.used
+        ]
     return slots
 
 
@@ -114,12 +119,23 @@ def _out_of_before(ctx: Context, slot: Slot) -> bool:
 
 
 def _counts_a_plural(ctx: Context, slot: Slot, j: int) -> bool:
-    """"Two gaps on wall f": a small whole number before a plural counts; it measures nothing."""
+    """ "Two gaps on wall f": a small whole number before a plural counts; it measures nothing."""
     figure, words = slot.figure, ctx.line.words
-    if figure.kind != "number" or figure.unit or figure.value > 12 or slot.after is not None or (figure.approx and figure.value > 6):
+    if (
+        figure.kind != "number"
+        or figure.unit
+        or figure.value > 12
+        or slot.after is not None
+        or (figure.approx and figure.value > 6)
+    ):
         return False
     k = figure.j
-    return k < j and words[k].endswith("s") and (words[k] in thing_words() or k in ctx.line.dimensions) and words[k] not in ("is", "'s")
+    return (
+        k < j
+        and words[k].endswith("s")
+        and (words[k] in thing_words() or k in ctx.line.dimensions)
+        and words[k] not in ("is", "'s")
+    )
 
 
 def _after(ctx: Context, slot: Slot, j: int) -> int:
@@ -133,7 +149,9 @@ def _after(ctx: Context, slot: Slot, j: int) -> int:
         if wide_at is not None and wide_at.name == "base width" and dim.name == "width" and wide_at.adjective:
             slot.after, k = (wide_at if "gable" in (ctx.place or "") or "gable" in words[:k] else dim), wide_at.j
     k = trailing_marks(ctx.line, slot.figure, k)
-    burned = burned_at(words, k + (k < j and words[k] in ("but", "i", "and", "we")) + (k + 1 < j and words[k : k + 2] == ["but", "i"]))
+    burned = burned_at(
+        words, k + (k < j and words[k] in ("but", "i", "and", "we")) + (k + 1 < j and words[k : k + 2] == ["but", "i"])
+    )
     if burned is not None and burned <= j:
         slot.burned, k = True, burned
     return k
@@ -147,7 +165,11 @@ def _phrases_after(ctx: Context, slots: list[Slot], j: int) -> None:
         stop = slots[n + 1].figure.i if n + 1 < len(slots) else j
         k = slot.end
         is_last_the = n == len(slots) - 1 and k < stop and words[k] in ("the", "for") and slot.after is not None
-        if k < stop and (words[k] in words_of("prepositions") or is_last_the) and (k not in ctx.line.dimensions or leads_offset(words, k)):
+        if (
+            k < stop
+            and (words[k] in words_of("prepositions") or is_last_the)
+            and (k not in ctx.line.dimensions or leads_offset(words, k))
+        ):
             found[n] = (k, _phrase_end(ctx, k, stop))
     last = len(slots) - 1
     for n, (a, b) in found.items():
@@ -155,7 +177,9 @@ def _phrases_after(ctx: Context, slots: list[Slot], j: int) -> None:
             nxt = slots[n + 1]
             more = any(words[k] not in function_words() for k in range(b, nxt.figure.i) if k not in ctx.line.dimensions)
             led_in = any(b <= k < nxt.figure.i for k in ctx.line.dimensions)
-            own = (leads_offset(words, a) is not None and words[a] not in ("over", "under", "above", "below")) or words[a] == "between"
+            own = (leads_offset(words, a) is not None and words[a] not in ("over", "under", "above", "below")) or words[
+                a
+            ] == "between"
             if not (own or more or led_in or (last in found and not _has_phrase(ctx, slots[0]))):
                 continue
         slots[n].late = (a, b)
@@ -201,9 +225,13 @@ def _phrase_end(ctx: Context, k: int, stop: int) -> int:
 
 
 def _numbered_list(ctx: Context, slots: list[Slot]) -> None:
-    """"Boards long points one thirty one two thirty eight": ones, twos, threes in a row after a plural are names."""
+    """ "Boards long points one thirty one two thirty eight": ones, twos, threes in a row after a plural are names."""
     hundreds = [s for s in slots if s.figure.rule == "figure.hundreds" and s.figure.whole is not None]
-    if len(hundreds) < 2 or [s.figure.whole for s in hundreds] != list(range(1, len(hundreds) + 1)) or hundreds[0] is not slots[0]:
+    if (
+        len(hundreds) < 2
+        or [s.figure.whole for s in hundreds] != list(range(1, len(hundreds) + 1))
+        or hundreds[0] is not slots[0]
+    ):
         return
     named, _ = thing(ctx, slots[0].left, slots[0].figure.i)
     if not named or not named[-1].endswith("s"):
@@ -216,11 +244,18 @@ def _numbered_list(ctx: Context, slots: list[Slot]) -> None:
         figure.rule = "figure.numbered"
         figure.words = (figure.words[0], figure.words[1])
         ctx.names[figure.i] = joined([*noun, str(figure.whole)])
-        figure.doubts = [Doubt("two numbers", f"'{ctx.line.said(figure.i, figure.j)}' was read as number {figure.whole}", ctx.span(figure.i, figure.j), level=1)]
+        figure.doubts = [
+            Doubt(
+                "two numbers",
+                f"'{ctx.line.said(figure.i, figure.j)}' was read as number {figure.whole}",
+                ctx.span(figure.i, figure.j),
+                level=1,
+            )
+        ]
 
 
 def _row_of_names(ctx: Context, slots: list[Slot]) -> None:
-    """"Boards six seven and eight are thirty one, thirty six and a half and forty two": one figure for each name."""
+    """ "Boards six seven and eight are thirty one, thirty six and a half and forty two": one figure for each name."""
     if len(slots) < 2:
         return
     named, _ = thing(ctx, slots[0].left, slots[0].figure.i)
@@ -251,8 +286,17 @@ def _one(ctx: Context, slot: Slot, following: Slot | None, j: int) -> None:
         name = _complement(ctx)
     if slot.burned:
         figure.value -= 1
-        figure.doubts.append(Doubt("worked", f"an inch was taken off: {inches_text(figure.value)}", ctx.span(figure.i, slot.end), level=1))
-    if name is None and (d := line.dimensions.get(slot.end)) is not None and not d.adjective and _is_postfix(ctx, following, d):
+        figure.doubts.append(
+            Doubt(
+                "worked", f"an inch was taken off: {inches_text(figure.value)}", ctx.span(figure.i, slot.end), level=1
+            )
+        )
+    if (
+        name is None
+        and (d := line.dimensions.get(slot.end)) is not None
+        and not d.adjective
+        and _is_postfix(ctx, following, d)
+    ):
         name, noun = d.name, d
         ctx.used.add(d.i)
         rough = rough or name.startswith("rough opening")
@@ -260,11 +304,22 @@ def _one(ctx: Context, slot: Slot, following: Slot | None, j: int) -> None:
         if slot.late is None and slot.end < j and words[slot.end] in words_of("prepositions") and following is None:
             slot.late = (slot.end, _phrase_end(ctx, slot.end, j))
     other = _other(ctx, slot, j)
-    if name is None and ctx.dimension == "gap" and "between" in words[slot.left : slot.late[1] if slot.late else slot.end]:
+    if (
+        name is None
+        and ctx.dimension == "gap"
+        and "between" in words[slot.left : slot.late[1] if slot.late else slot.end]
+    ):
         name = "gap"
     plain = name in (None, "centre", "height", ROUGH_OPENING) and other is None and slot.partner is None and not rough
-    if plain and (name in (None, "centre") or (slot.after is not None and slot.late is not None and words[slot.late[0]] in ("off", "from"))):
-        found = None if words_of("not_offset") & set(words[slot.left : figure.i]) else offset(ctx, slot.left, figure.i, slot.end, slot.late, j)
+    if plain and (
+        name in (None, "centre")
+        or (slot.after is not None and slot.late is not None and words[slot.late[0]] in ("off", "from"))
+    ):
+        found = (
+            None
+            if words_of("not_offset") & set(words[slot.left : figure.i])
+            else offset(ctx, slot.left, figure.i, slot.end, slot.late, j)
+        )
         if found is not None:
             ctx.place = found.place or ctx.place
             ctx.thing = found.to
@@ -283,7 +338,9 @@ def _one(ctx: Context, slot: Slot, following: Slot | None, j: int) -> None:
     if late_text and slot.late is not None and words[slot.late[0]] in ("for", "the", "between") and not named:
         ctx.thing = subject = joined(late_text)
     elif late_text:
-        subject = joined([*(subject.split() if subject and subject not in joined(late_text) else []), *late_text]) or None
+        subject = (
+            joined([*(subject.split() if subject and subject not in joined(late_text) else []), *late_text]) or None
+        )
         if not ctx.thing:
             ctx.thing = subject
     if slot.partner is not None:
@@ -304,12 +361,22 @@ def _one(ctx: Context, slot: Slot, following: Slot | None, j: int) -> None:
         subject = joined([*base, other])
     if name is None and ctx.dimension is not None and ctx.dimension != "size" and not _new_kind(ctx, slot):
         name = ctx.dimension
-    if name is None and subject and subject.split()[0] in ("course", "courses", "log", "logs", "joint") and {"to", "and"} & set(subject.split()):
+    if (
+        name is None
+        and subject
+        and subject.split()[0] in ("course", "courses", "log", "logs", "joint")
+        and {"to", "and"} & set(subject.split())
+    ):
         name = "gap"
     if name is None:
         _unsaid(ctx, slot, subject)
         return
-    if slot.after is not None and slot.after.words == "across" and subject and any(w in _ROUND for w in subject.split()):
+    if (
+        slot.after is not None
+        and slot.after.words == "across"
+        and subject
+        and any(w in _ROUND for w in subject.split())
+    ):
         name = "diameter"
     ctx.dimension = name
     _add(ctx, slot, figure, subject, name)
@@ -323,8 +390,12 @@ def _new_kind(ctx: Context, slot: Slot) -> bool:
 def _complement(ctx: Context) -> str | None:
     """What stands across from the dimension before "by": "twelve long by six" is six wide."""
     last = ctx.dimension or ""
-    upright = ctx.rough or any(word in (ctx.thing or "").split() for word in ("window", "door", "opening", "panel", "sash", "hatch"))
-    return {"length": "width", "height": "width", "width": "height" if upright else "length"}.get(last.removeprefix("rough opening "))
+    upright = ctx.rough or any(
+        word in (ctx.thing or "").split() for word in ("window", "door", "opening", "panel", "sash", "hatch")
+    )
+    return {"length": "width", "height": "width", "width": "height" if upright else "length"}.get(
+        last.removeprefix("rough opening ")
+    )
 
 
 def _take_late(ctx: Context, slot: Slot, has_place: bool) -> list[str]:
@@ -386,7 +457,7 @@ def _problem(ctx: Context, slot: Slot, message: str, hint: str) -> None:
 
 
 def _pair(ctx: Context, slot: Slot, rough: bool, name: str | None, subject: str | None) -> None:
-    """"X by Y": width and height of a rough opening, else two sizes."""
+    """ "X by Y": width and height of a rough opening, else two sizes."""
     assert slot.partner is not None
     one, two = slot.figure, slot.partner
     rough = rough or (ctx.rough and name is None and slot.after is None)
@@ -413,7 +484,12 @@ def _add(ctx: Context, slot: Slot, figure: Figure, subject: str | None, dimensio
     ctx.unit = unit
     ticks = length_ticks(figure)
     if ticks is None:
-        _problem(ctx, slot, f"{inches_text(figure.value)} is finer than a tape can read", "Say it to the nearest sixty fourth.")
+        _problem(
+            ctx,
+            slot,
+            f"{inches_text(figure.value)} is finer than a tape can read",
+            "Say it to the nearest sixty fourth.",
+        )
         return
     metric = f"{decimal(figure.value)} {unit}" if unit in METRIC_TICKS else None
     fact = Measure(
@@ -422,7 +498,12 @@ def _add(ctx: Context, slot: Slot, figure: Figure, subject: str | None, dimensio
         evidence=ctx.span(min(slot.left, figure.i), max(slot.end, figure.j)),
         rule=f"measure.{dimension.replace(' ', '_')}", doubts=tuple(figure.doubts),
     )  # fmt: skip
-    same = [f for f in ctx.facts if isinstance(f, Measure) and (f.place, f.about, f.dimension, f.ticks) == (fact.place, fact.about, fact.dimension, fact.ticks)]
+    same = [
+        f
+        for f in ctx.facts
+        if isinstance(f, Measure)
+        and (f.place, f.about, f.dimension, f.ticks) == (fact.place, fact.about, fact.dimension, fact.ticks)
+    ]
     if same and dimension not in ("size", "diagonal"):
         return
     ctx.facts.append(fact)

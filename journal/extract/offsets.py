@@ -8,10 +8,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
-from journal.extract.sets import words_of
 from journal.extract.context import Context
 from journal.extract.line import joined
 from journal.extract.phrases import Phrases
+from journal.extract.sets import words_of
 from journal.extract.things import last_place, names_a_thing, thing
 from journal.grammar import table
 
@@ -60,10 +60,11 @@ def offset(ctx: Context, left: int, i: int, after: int, late: tuple[int, int] | 
         if any(a <= k < b for a, (b, _) in ctx.labels.items()):
             continue
         if words[k] == "to" and not any(left <= d < i for d in ctx.line.dimensions):
-            one, _ = thing(ctx, left, k)
-            two, place = thing(ctx, k + 1, i)
-            if one and two and words[k - 1] not in words_of("copulas"):
-                return Offset(f"{joined(one)} to {joined(two)}", centre, joined(two), place.name if place else None)
+            near, _ = thing(ctx, left, k)
+            far, place_word = thing(ctx, k + 1, i)
+            if near and far and words[k - 1] not in words_of("copulas"):
+                there = place_word.name if place_word else None
+                return Offset(f"{joined(near)} to {joined(far)}", centre, joined(far), there)
     if late is None:
         return None
     if words[late[0]] in ("from", "between"):

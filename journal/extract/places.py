@@ -169,7 +169,13 @@ def _place_at(line: Line, i: int, labels: dict[int, tuple[int, str]], mentions: 
         return PlaceWord(i, end, noun, head=noun)
     if end < len(words) and words[end] in _joins() and noun in _names_rooms():
         return None
-    if noun in ("pier", "block", "gate", "mill", "house") and not before and end < len(words) and words[end] in thing_words() and words[end].endswith("s"):
+    if (
+        noun in ("pier", "block", "gate", "mill", "house")
+        and not before
+        and end < len(words)
+        and words[end] in thing_words()
+        and words[end].endswith("s")
+    ):
         return None
     if noun in _weak() and not before and not joined_on and i and words[i - 1] not in _DETERMINERS | {"in", "at", "on"}:
         return None
@@ -333,7 +339,7 @@ def _joined(words: Sequence[str], one: PlaceWord, two: PlaceWord) -> PlaceWord |
         return PlaceWord(one.i, two.j, f"{two.name} {one.name}", head=one.head)
     if two.i != one.j:
         return None
-    if two.name in surfaces or one.head != two.head and two.head not in surfaces and len(two.name.split()) == 1:
+    if two.name in surfaces or (one.head != two.head and two.head not in surfaces and len(two.name.split()) == 1):
         return PlaceWord(one.i, two.j, f"{one.name} {two.name}", head=two.head)
     return None
 
@@ -351,7 +357,9 @@ def _stands_alone(words: Sequence[str], place: PlaceWord) -> bool:
     if place.name not in ("roof", "gable", "dormer"):
         return False
     following = words[place.j] if place.j < len(words) else ""
-    return not _measured_from(words, place.i) and (following in function_words() or following == "" or following in dimension_words())
+    return not _measured_from(words, place.i) and (
+        following in function_words() or following == "" or following in dimension_words()
+    )
 
 
 def _between(words: Sequence[str], i: int, j: int) -> list[str]:

@@ -26,7 +26,9 @@ def refused(line: Line) -> tuple[int, Problem] | None:
         return None
     for i in range(len(words)):
         found = asking.at(words, i)
-        if found is None or i and words[i - 1] not in ("and", "so", "but", "then", "or", "wonder", "wondering", "sure", "know"):
+        if found is None or (
+            i and words[i - 1] not in ("and", "so", "but", "then", "or", "wonder", "wondering", "sure", "know")
+        ):
             continue
         rest = words[found[1] :]
         weak = found[0] in _WEAK

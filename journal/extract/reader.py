@@ -79,8 +79,15 @@ class _Facts:
         self._place_for_all()
 
     def _place_for_all(self) -> None:
-        """"… all on wall c" at the end: the place of every measure of the memo that has none."""
-        i = next((k for k in range(self.clause.j - 1, self.clause.i, -1) if self.words[k] == "all" and k + 1 < self.clause.j), None)
+        """ "… all on wall c" at the end: the place of every measure of the memo that has none."""
+        i = next(
+            (
+                k
+                for k in range(self.clause.j - 1, self.clause.i, -1)
+                if self.words[k] == "all" and k + 1 < self.clause.j
+            ),
+            None,
+        )
         place = self.ctx.place_between(i, self.clause.j) if i is not None else None
         if place is None:
             return
@@ -99,13 +106,21 @@ class _Facts:
 
     def _stock_word(self, k: int) -> int | None:
         """An event in mid-list, or a container without a count ("and a gallon of stain"); the index after it."""
-        if self.words[k] in stockwords.containers() and self.words[k + 1 : k + 3] == ["and", "a"] and self.ctx.line.figure_over(k) is None:
+        if (
+            self.words[k] in stockwords.containers()
+            and self.words[k + 1 : k + 3] == ["and", "a"]
+            and self.ctx.line.figure_over(k) is None
+        ):
             lot = read_lot(self.ctx, k, self.clause.j)
             event = lot_event(self.ctx, lot, self.clause.j) if lot is not None else None
             if event is not None:
                 return self._lot(k, event[0])
         if not (self.in_stock or self.going.event):
-            if self.words[k] in ("a", "an") and k + 1 < self.clause.j and stockwords.singular_at(self.words, k + 1) in stockwords.containers():
+            if (
+                self.words[k] in ("a", "an")
+                and k + 1 < self.clause.j
+                and stockwords.singular_at(self.words, k + 1) in stockwords.containers()
+            ):
                 lot = read_lot(self.ctx, k, self.clause.j)
                 event = lot_event(self.ctx, lot, self.clause.j) if lot is not None and lot.named() else None
                 if event is not None and not self.waiting:
@@ -115,17 +130,30 @@ class _Facts:
         if event is not None and stockwords.counted_at(self.ctx.line, event[1]):
             self.going.event = self._event_named(k)
             return event[1]
-        if self.words[k] in ("a", "an", "another") and k + 1 < self.clause.j and self.ctx.line.figure_over(k) is None:
-            if stockwords.singular_at(self.words, k + 1) in stockwords.containers() or self.words[k - 1] in ("and", "plus"):
-                return self._lot(k, None) if stockwords.singular_at(self.words, k + 1) else None
-        return None
+        thing_after = stockwords.singular_at(self.words, k + 1) if k + 1 < self.clause.j else None
+        if (
+            self.words[k] not in ("a", "an", "another")
+            or thing_after is None
+            or self.ctx.line.figure_over(k) is not None
+        ):
+            return None
+        goes_on = thing_after in stockwords.containers() or self.words[k - 1] in ("and", "plus")
+        return self._lot(k, None) if goes_on else None
 
     def _figure(self, figure: Figure) -> int:
         """Hands a figure to its owner; the index to go on at."""
-        if not self.in_stock and self.words[figure.j : figure.j + 2] in (["of", "them"], ["of", "those"], ["of", "these"]):
+        if not self.in_stock and self.words[figure.j : figure.j + 2] in (
+            ["of", "them"],
+            ["of", "those"],
+            ["of", "these"],
+        ):
             return figure.j + 2
         owner, event = self._owner(figure)
-        if owner == "measure" and figure.kind == "section" and (self._names(figure) or self.words[figure.j - 1].endswith("s")):
+        if (
+            owner == "measure"
+            and figure.kind == "section"
+            and (self._names(figure) or self.words[figure.j - 1].endswith("s"))
+        ):
             return max(figure.j, figure.i + 1)
         if owner == "measure":
             self.waiting.extend(_as_lengths(figure, self.words))
@@ -172,7 +200,12 @@ class _Facts:
         if kind in ("number", "length") and figure.unit == "" and self._is_reading(figure, before):
             return "reading", None
         last = self.ctx.facts[-1] if self.ctx.facts else None
-        if isinstance(last, Hours) and figure.unit == "" and words[figure.j : figure.j + 1] in (["more"], ["on"]) and set(words[figure.j : figure.j + 3]) & set(ing_forms()):
+        if (
+            isinstance(last, Hours)
+            and figure.unit == ""
+            and words[figure.j : figure.j + 1] in (["more"], ["on"])
+            and set(words[figure.j : figure.j + 3]) & set(ing_forms())
+        ):
             return "hours", None
         if kind in ("number", "length") and figure.unit == "" and self._is_day_hours(figure, before):
             return "hours", None
@@ -186,34 +219,62 @@ class _Facts:
     def _names(self, figure: Figure) -> bool:
         """Whether a section is part of a thing's name: "one by eight pine", "the two by six plate"."""
         following = self.words[figure.j] if figure.j < self.clause.j else ""
-        return following in thing_words() or following != "" and stockwords.species().at(self.words, figure.j) is not None
+        return following in thing_words() or (
+            following != "" and stockwords.species().at(self.words, figure.j) is not None
+        )
 
     def _is_reading(self, figure: Figure, before: list[str]) -> bool:
         """Whether a bare number is read off a meter: after "humidity", or going on a list of per cents or degrees."""
         names = quantities()
-        trimmed = [w for w in before if w not in ("is", "'s", "at", "of", "reads", "about", "was", "reading", "content", "now")]
+        trimmed = [
+            w for w in before if w not in ("is", "'s", "at", "of", "reads", "about", "was", "reading", "content", "now")
+        ]
         if trimmed and trimmed[-1] in names:
             return True
         following_figure = next((f for k, f in sorted(self.figures.items()) if k >= figure.j), None)
-        if following_figure is not None and following_figure.kind in ("percent", "degrees") and words_between(self.words, figure, following_figure) in (["and"], ["to"], ["or"]):
+        if (
+            following_figure is not None
+            and following_figure.kind in ("percent", "degrees")
+            and words_between(self.words, figure, following_figure) in (["and"], ["to"], ["or"])
+        ):
             return not any(self.position <= i <= figure.j for i in self.ctx.line.dimensions)
         last = self.ctx.facts[-1] if self.ctx.facts else None
-        if not isinstance(last, Reading) or figure.value > 120 or figure.kind == "length" and (figure.whole is None or last.unit != "%"):
+        if (
+            not isinstance(last, Reading)
+            or figure.value > 120
+            or (figure.kind == "length" and (figure.whole is None or last.unit != "%"))
+        ):
             return False
         if figure.kind == "length":
-            beside = {self.words[figure.i - 1] if figure.i else "", self.words[figure.j] if figure.j < len(self.words) else ""}
-            if figure.value.denominator > 4 or figure.value > 40 or beside & {"by", "off", "from", "above", "below", "is", "'s", "to"}:
+            beside = {
+                self.words[figure.i - 1] if figure.i else "",
+                self.words[figure.j] if figure.j < len(self.words) else "",
+            }
+            if (
+                figure.value.denominator > 4
+                or figure.value > 40
+                or beside & {"by", "off", "from", "above", "below", "is", "'s", "to"}
+            ):
                 return False
         dims = any(self.position <= i <= figure.j for i in self.ctx.line.dimensions)
         following = self.words[figure.j] if figure.j < len(self.words) else ""
         return not dims and following != "by" and following not in stockwords.singulars() and not self.in_stock
 
     def _is_day_hours(self, figure: Figure, before: list[str]) -> bool:
-        """"Friday was six and a half", "yesterday on the lake gable was five": a day, "was" and a small figure."""
-        if not before or before[-1] not in ("was", "were", "'s", "be") or figure.value > 16 or self.ctx.facts or self.waiting:
+        """ "Friday was six and a half", "yesterday on the lake gable was five": a day, "was" and a small figure."""
+        if (
+            not before
+            or before[-1] not in ("was", "were", "'s", "be")
+            or figure.value > 16
+            or self.ctx.facts
+            or self.waiting
+        ):
             return False
         start = self.clause.i
-        dated = any(d.weekday and start <= d.i < figure.i for d in self.ctx.dues) or "yesterday" in self.words[start : figure.i]
+        dated = (
+            any(d.weekday and start <= d.i < figure.i for d in self.ctx.dues)
+            or "yesterday" in self.words[start : figure.i]
+        )
         return dated and not any(start <= i < figure.i for i in self.ctx.line.dimensions)
 
     def _is_cost(self, figure: Figure, before: list[str]) -> bool:
@@ -223,7 +284,11 @@ class _Facts:
         last = self.ctx.facts[-1] if self.ctx.facts else None
         if figure.each and isinstance(last, Stock) and last.event in ("received", "ordered", "have", "need", "used"):
             return True
-        if isinstance(last, Cost) and not self.waiting and figure.rule in ("figure.hundreds", "figure.bare_feet", "figure.cents"):
+        if (
+            isinstance(last, Cost)
+            and not self.waiting
+            and figure.rule in ("figure.hundreds", "figure.bare_feet", "figure.cents")
+        ):
             whole = figure.second is None or figure.second.denominator == 1
             return whole and not any(self.position <= i <= figure.j for i in self.ctx.line.dimensions)
         if any(self.position <= i <= figure.j for i in self.ctx.line.dimensions):
@@ -231,15 +296,21 @@ class _Facts:
         if any(word in cues for word in before):
             return True
         following = self.words[figure.j] if figure.j < self.clause.j else ""
-        if isinstance(last, Cost) and not self.waiting and (following in cues or following == "for" or before[-1:] in (["was"], ["were"])):
+        if (
+            isinstance(last, Cost)
+            and not self.waiting
+            and (following in cues or following == "for" or before[-1:] in (["was"], ["were"]))
+        ):
             return True
-        return "came" in before and "to" in before or before[-2:] == ["set", "me"]
+        return ("came" in before and "to" in before) or before[-2:] == ["set", "me"]
 
     def _stock_event(self, figure: Figure) -> str | None:
         """The event of a count, "" where that of the list goes on, None where the figure counts no material."""
         words, ctx, clause = self.words, self.ctx, self.clause
         by_the_foot = figure.unit == "ft" and words[figure.j : figure.j + 1] == ["of"]
-        if figure.kind not in ("number", "section", "board feet", "length") or figure.unit not in ("", "bf") and not by_the_foot:
+        if figure.kind not in ("number", "section", "board feet", "length") or (
+            figure.unit not in ("", "bf") and not by_the_foot
+        ):
             return None
         if figure.kind == "length" and figure.whole is None and not self.in_stock:
             return None
@@ -250,7 +321,12 @@ class _Facts:
         lot = read_lot(ctx, figure.i, clause.j)
         if lot is None:
             return None
-        if self.in_stock and clause.opener == "stock" and clause.verb < figure.i <= clause.verb + 4 and figure.kind != "length":
+        if (
+            self.in_stock
+            and clause.opener == "stock"
+            and clause.verb < figure.i <= clause.verb + 4
+            and figure.kind != "length"
+        ):
             event = lot_event(ctx, lot, clause.j)
             return event[0] if event is not None and event[0] == "left over" and self.going.event == "have" else ""
         if not lot.named():
@@ -284,7 +360,8 @@ class _Facts:
         k = figure.i - 1
         while k >= self.clause.i and self.words[k] in ("about", "another", "the", "up", "only", "just", "all", "out"):
             k -= 1
-        return any(event_at(self.words, s) and event_at(self.words, s)[1] == k + 1 for s in range(max(self.clause.i, k - 2), k + 1))  # type: ignore[index]
+        events = (event_at(self.words, s) for s in range(max(self.clause.i, k - 2), k + 1))
+        return any(event is not None and event[1] == k + 1 for event in events)
 
     def _lot(self, k: int, event: str | None) -> int:
         ctx, words, right = self.ctx, self.words, self.clause.j
@@ -300,7 +377,11 @@ class _Facts:
             m += 1
         after = event_at(words, m) if m < right else None
         end = lot.j
-        if after is not None and (after[0] == named or not stockwords.counted_at(ctx.line, after[1]) or after[0] == "left over") and (event is None or after[0] == event):
+        if (
+            after is not None
+            and (after[0] == named or not stockwords.counted_at(ctx.line, after[1]) or after[0] == "left over")
+            and (event is None or after[0] == event)
+        ):
             named, end = after[0], length_after(ctx, lot, after[1], right)  # type: ignore[assignment]
         if named is None:
             return end
@@ -318,7 +399,14 @@ def _as_lengths(figure: Figure, words: list[str]) -> list[Figure]:
     if figure.kind != "section" or figure.section is None or "/" in figure.section:
         return [figure]
     first, second = figure.section.split("x")
-    one = replace(figure, kind="number", value=Fraction(first) + (figure.second or 0), j=figure.j, doubts=list(figure.doubts), section=None)
+    one = replace(
+        figure,
+        kind="number",
+        value=Fraction(first) + (figure.second or 0),
+        j=figure.j,
+        doubts=list(figure.doubts),
+        section=None,
+    )
     two = replace(figure, kind="number", value=Fraction(second), doubts=[], section=None)
     two.j -= words[figure.j - 1] == "by"
     two.i = one.j = two.j - 1

@@ -6,9 +6,9 @@ from dataclasses import replace
 from functools import cache
 from typing import Literal
 
-from journal.extract.sets import words_of
 from journal.extract.context import Context
 from journal.extract.line import Figure
+from journal.extract.sets import words_of
 from journal.extract.tasks import named_last
 from journal.extract.things import about, last_place, thing
 from journal.grammar import table
@@ -36,14 +36,21 @@ def reading(ctx: Context, figure: Figure, left: int, right: int) -> int:
     k = end
     while k < min(right, end + 3) and words[k] in ("relative", "of", "in"):
         k += 1
-    if figure.kind == "percent" and k < len(words) and k < right and words[k] in names and names[words[k]] != "temperature" and not _leads_next(ctx, k):
+    if (
+        figure.kind == "percent"
+        and k < len(words)
+        and k < right
+        and words[k] in names
+        and names[words[k]] != "temperature"
+        and not _leads_next(ctx, k)
+    ):
         said = [names[words[k]]]
         end = k + 1 + (k + 1 < right and words[k + 1] == "content")
     quantity: Quantity
     unit: Literal["%", "F", "C"]
-    if figure.kind == "degrees" or figure.kind != "percent" and (said or [ctx.quantity])[-1] == "temperature":
+    if figure.kind == "degrees" or (figure.kind != "percent" and (said[-1] if said else ctx.quantity) == "temperature"):
         quantity = "temperature"
-        unit = "C" if figure.unit == "C" or figure.kind != "degrees" and ctx.unit == "C" else "F"
+        unit = "C" if figure.unit == "C" or (figure.kind != "degrees" and ctx.unit == "C") else "F"
         ctx.unit = unit
     else:
         own = [w for w in thing(ctx, left, figure.i)[0] if w not in dropped]
@@ -54,7 +61,12 @@ def reading(ctx: Context, figure: Figure, left: int, right: int) -> int:
     late: list[str] = []
     if end < right and words[end] in _PHRASE:
         stop = end + 1
-        while stop < right and words[stop] not in words_of("phrase_ends") and words[stop] not in names and stop not in ctx.line.figures:
+        while (
+            stop < right
+            and words[stop] not in words_of("phrase_ends")
+            and words[stop] not in names
+            and stop not in ctx.line.figures
+        ):
             if stop in ctx.line.places:
                 stop = ctx.line.places[stop].j
                 break
@@ -69,7 +81,12 @@ def reading(ctx: Context, figure: Figure, left: int, right: int) -> int:
     if place is not None:
         ctx.place, ctx.thing = place.name, None
     words_about = late or named
-    if not words_about and quantity == "moisture" and not ctx.thing and {"they", "it", "those"} & set(words[left : figure.i]):
+    if (
+        not words_about
+        and quantity == "moisture"
+        and not ctx.thing
+        and {"they", "it", "those"} & set(words[left : figure.i])
+    ):
         words_about = [w for w in (named_last(ctx) or "").split() if w != "the"]
     if words_about:
         ctx.thing = about(ctx, words_about)
@@ -89,4 +106,7 @@ def _leads_next(ctx: Context, k: int) -> bool:
     following = min((i for i in ctx.line.figures if k < i), default=None)
     if following is None:
         return False
-    return all(word in ("is", "'s", "at", "of", "reads", "about", "level", "content", "around") for word in ctx.line.words[k + 1 : following])
+    return all(
+        word in ("is", "'s", "at", "of", "reads", "about", "level", "content", "around")
+        for word in ctx.line.words[k + 1 : following]
+    )

@@ -28,7 +28,9 @@ def revisions(ctx: Context, heard: TakenBack, corrected: Span | None) -> list[Re
     if heard.strike_last is not None:
         out.append(Revision(by=0 if len(ctx.facts) == 1 else None, evidence=heard.strike_last))
     for value, was, span in heard.denied:
-        best = next((n for n in range(len(ctx.facts) - 1, -1, -1) if isinstance(ctx.facts[n], (*_ADDING, Measure, Slope))), None)
+        best = next(
+            (n for n in range(len(ctx.facts) - 1, -1, -1) if isinstance(ctx.facts[n], (*_ADDING, Measure, Slope))), None
+        )
         if best is None:
             continue
         fact = ctx.facts[best]

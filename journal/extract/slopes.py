@@ -27,7 +27,12 @@ def slope(ctx: Context, figure: Figure, left: int, right: int) -> int:
             place, end = ctx.line.places[k], ctx.line.places[k].j
         elif not named:
             stop = k
-            while stop < right and words[stop] not in words_of("phrase_ends") and stop not in ctx.line.figures and stop not in ctx.line.places:
+            while (
+                stop < right
+                and words[stop] not in words_of("phrase_ends")
+                and stop not in ctx.line.figures
+                and stop not in ctx.line.places
+            ):
                 stop += 1
             named, late_place = thing(ctx, k, min(stop + 3, right) if stop < right and words[stop] == "of" else stop)
             place, end = late_place or place, stop
@@ -38,7 +43,15 @@ def slope(ctx: Context, figure: Figure, left: int, right: int) -> int:
     if not 1 <= rise * 12 / run <= 24 and run == 12 and rise >= 1:
         doubts.append(Doubt("range", f"a slope of {rise:g} in {run:g} is unusual", ctx.span(figure.i, figure.j)))
     ctx.facts.append(
-        Slope(place=ctx.place, about=about(ctx, named), rise=rise, run=run, evidence=ctx.span(min(left, figure.i), end), rule=figure.rule, doubts=tuple(doubts))
+        Slope(
+            place=ctx.place,
+            about=about(ctx, named),
+            rise=rise,
+            run=run,
+            evidence=ctx.span(min(left, figure.i), end),
+            rule=figure.rule,
+            doubts=tuple(doubts),
+        )
     )
     ctx.thing = None
     return end

@@ -56,7 +56,13 @@ def repaired(tokens: list[Token]) -> tuple[list[Token], list[Doubt]]:
             continue
         out.append(Token(word, token.start, token.end, token.text))
         doubts.append(
-            Doubt("sound-alike", f"'{token.text}' was taken for '{word}'", Span(token.start, token.end), (token.text,), level=1)
+            Doubt(
+                "sound-alike",
+                f"'{token.text}' was taken for '{word}'",
+                Span(token.start, token.end),
+                (token.text,),
+                level=1,
+            )
         )
     return out, doubts
 
@@ -82,7 +88,7 @@ def _fraction_at(words: Sequence[str], i: int) -> bool:
 
 
 def _number(words: list[str], i: int) -> str | None:
-    """"To by ate", "too foot", "for and a half": a number where only one can stand."""
+    """ "To by ate", "too foot", "for and a half": a number where only one can stand."""
     said = _tables()[0].get(words[i])
     if said is None or said == words[i]:
         return None
@@ -90,7 +96,11 @@ def _number(words: list[str], i: int) -> str | None:
     unit = units().get(following)
     if following in ("by", "buy") and (_is_number(words, i + 2) or _word(words, i + 2) in _tables()[0]):
         return said
-    if before == "by" and (words[i] not in ("to", "for", "fore") or following in singulars() or species().at(words, i + 1) if i + 1 < len(words) else True):
+    if before == "by" and (
+        words[i] not in ("to", "for", "fore") or following in singulars() or species().at(words, i + 1)
+        if i + 1 < len(words)
+        else True
+    ):
         return said
     if unit in ("ft", "in", "mm", "cm", "m", "h", "$", "%", "deg") or following in ("percent", "dozen", "hundred"):
         return said if words[i] not in ("to", "for") or not _is_number(words, i + 1) else None
@@ -98,39 +108,58 @@ def _number(words: list[str], i: int) -> str | None:
         return said
     if numbers.denominator(words, i + 1) and following not in ("half", "quarter", "second", "third"):
         return said
-    tens = before in table("numbers")["tens"]
-    if tens and said in table("numbers")["ones"] and words[i] not in ("to", "for") or tens and following in ("", "and", "wide", "high", "long", "deep", "by", "inches"):
-        if not (words[i] in ("to", "for") and following not in ("", "and", "wide", "high", "long", "deep", "inches")):
+    if before in table("numbers")["tens"]:
+        ends = following in ("", "and", "wide", "high", "long", "deep", "inches")
+        weak = words[i] in ("to", "for")
+        if ends or (following == "by" and not weak) or (said in table("numbers")["ones"] and not weak):
             return said
-    if before in ("foot", "feet") and words[i] in ("ate", "won", "too", "tree", "sicks", "fore", "nein") and not _is_number(words, i + 1):
+    if (
+        before in ("foot", "feet")
+        and words[i] in ("ate", "won", "too", "tree", "sicks", "fore", "nein")
+        and not _is_number(words, i + 1)
+    ):
         return said
-    if before in ("foot", "feet") and words[i] in ("to", "for") and (following in ("", "wide", "high", "long", "and") and not _is_number(words, i + 1)):
+    if (
+        before in ("foot", "feet")
+        and words[i] in ("to", "for")
+        and (following in ("", "wide", "high", "long", "and") and not _is_number(words, i + 1))
+    ):
         return said
     if words[i] == "to" and following in verbs():
         return None
-    if words[i] in ("to", "too", "for", "fore", "won", "ate", "tree") and before in words_of("sound_events") and (
-        singulars().get(following) or species().at(words, i + 1) if i + 1 < len(words) else False
+    if (
+        words[i] in ("to", "too", "for", "fore", "won", "ate", "tree")
+        and before in words_of("sound_events")
+        and (singulars().get(following) or species().at(words, i + 1) if i + 1 < len(words) else False)
     ):
         return said
-    if words[i] in ("to", "too", "for", "fore", "ate", "won", "tree") and before in label_nouns() and (_is_number(words, i + 1) or following in ("long", "short", "is", "'s")):
+    if (
+        words[i] in ("to", "too", "for", "fore", "ate", "won", "tree")
+        and before in label_nouns()
+        and (_is_number(words, i + 1) or following in ("long", "short", "is", "'s"))
+    ):
         if words[i] in ("to", "for") and following in ("is", "'s"):
             return None
         return said
     if words[i] in ("ate", "won", "sicks", "nein", "fife") and (_is_number(words, i - 1) or following in singulars()):
         return said
-    if words[i] in ("ate", "won", "too", "fore", "sicks") and i == len(words) - 1 and before in words_of("sound_before_end"):
+    if (
+        words[i] in ("ate", "won", "too", "fore", "sicks")
+        and i == len(words) - 1
+        and before in words_of("sound_before_end")
+    ):
         return said
     return None
 
 
 def _denominator(words: list[str], i: int) -> str | None:
-    """"Three eights", "and a have", "five sixteens": below the line of a fraction."""
+    """ "Three eights", "and a have", "five sixteens": below the line of a fraction."""
     said = _tables()[1].get(words[i])
     if said is None or said == words[i]:
         return None
     before, two_before = _word(words, i - 1), _word(words, i - 2)
     if said in ("half", "quarter"):
-        return said if before in ("a", "and") and (before == "a" and two_before == "and" or before == "and") else None
+        return said if before in ("a", "and") and ((before == "a" and two_before == "and") or before == "and") else None
     if said.endswith("s"):
         if not _is_number(words, i - 1):
             return None
@@ -145,28 +174,48 @@ def _denominator(words: list[str], i: int) -> str | None:
             return None
         if before in ("an", "a") and two_before in ("and", "less", "by") and not _is_number(words, i + 1):
             return said
-        if before in ("three", "five", "seven") and two_before == "and" and words[i] == "eight" and following not in ("foot", "feet", "inch", "inches", "by"):
+        if (
+            before in ("three", "five", "seven")
+            and two_before == "and"
+            and words[i] == "eight"
+            and following not in ("foot", "feet", "inch", "inches", "by")
+        ):
             return "eighths"
-        if words[i] == "sixteen" and two_before == "and" and before in table("numbers")["ones"] and following not in ("foot", "feet", "inch", "inches", "by"):
+        if (
+            words[i] == "sixteen"
+            and two_before == "and"
+            and before in table("numbers")["ones"]
+            and following not in ("foot", "feet", "inch", "inches", "by")
+        ):
             return "sixteenths"
     return None
 
 
 def _joint(words: list[str], i: int) -> str | None:
-    """"Buy" between numbers, "feat" after one."""
+    """ "Buy" between numbers, "feat" after one."""
     said = _tables()[2].get(words[i])
     if said is None or said == words[i]:
         return None
     loose = _tables()[0]
-    before = _is_number(words, i - 1) or _word(words, i - 1) in loose or numbers.denominator(words, i - 1) is not None or units().get(_word(words, i - 1)) is not None or _word(words, i - 1) in _tables()[1]
+    before = (
+        _is_number(words, i - 1)
+        or _word(words, i - 1) in loose
+        or numbers.denominator(words, i - 1) is not None
+        or units().get(_word(words, i - 1)) is not None
+        or _word(words, i - 1) in _tables()[1]
+    )
     following = _is_number(words, i + 1) or _word(words, i + 1) in loose
     if said == "by":
         return said if before and following else None
-    return said if _is_number(words, i - 1) or _word(words, i - 1) in ("a",) and said == "foot" and words[i] == "foots" else None
+    return (
+        said
+        if _is_number(words, i - 1) or (_word(words, i - 1) in ("a",) and said == "foot" and words[i] == "foots")
+        else None
+    )
 
 
 def _trade_word(words: list[str], i: int) -> str | None:
-    """"Out of plum", "west cable": a word of the trade, by the word before or after it."""
+    """ "Out of plum", "west cable": a word of the trade, by the word before or after it."""
     for entry in _tables()[3].get(words[i], ()):
         before, after = entry["before"], entry["after"]
         if not before and not after:

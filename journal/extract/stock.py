@@ -53,7 +53,11 @@ def read_lot(ctx: Context, k: int, right: int) -> Lot | None:
     words = ctx.line.words
     figure = ctx.line.figures.get(k)
     lot = Lot(k, k)
-    if figure is None and words[k] in containers() and words[k + 1 : k + 4] in (["and", "a", "half"], ["and", "a", "quarter"]):
+    if (
+        figure is None
+        and words[k] in containers()
+        and words[k + 1 : k + 4] in (["and", "a", "half"], ["and", "a", "quarter"])
+    ):
         lot.count, m = _and_a_half(ctx, Fraction(1), k, right)
     elif figure is None:
         if words[k] not in ("a", "an", "another") or k + 1 >= right or stockwords.singular_at(words, k + 1) is None:
@@ -78,7 +82,7 @@ def read_lot(ctx: Context, k: int, right: int) -> Lot | None:
 
 
 def _and_a_half(ctx: Context, count: Fraction, m: int, right: int) -> tuple[Fraction, int]:
-    """"A cord and a half of": the share after the container belongs to the count."""
+    """ "A cord and a half of": the share after the container belongs to the count."""
     words = ctx.line.words
     if m + 3 < len(words) and words[m + 1 : m + 3] == ["and", "a"] and words[m + 3] in ("half", "quarter"):
         ctx.used.update(range(m + 1, m + 4))
@@ -103,15 +107,26 @@ def _parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
             continue
         if event_at(words, m) and not _event_is_noun(words, m, right):
             break
-        if m in line.dimensions and not (word in ("length", "lengths", "width", "widths") and words[m + 1 : m + 2] == ["of"]) and word != "long":
+        if (
+            m in line.dimensions
+            and not (word in ("length", "lengths", "width", "widths") and words[m + 1 : m + 2] == ["of"])
+            and word != "long"
+        ):
             break
         kind = stockwords.species().at(words, m)
-        if kind is not None and words[m - 1] == "all" or kind is not None and words[m - 3 : m] == ["all", "of", "them"]:
+        if (kind is not None and words[m - 1] == "all") or (
+            kind is not None and words[m - 3 : m] == ["all", "of", "them"]
+        ):
             break
         if kind is not None and not _part_of_name(lot, words, kind[1], right):
             lot.species, m = lot.species or kind[0], kind[1]
             continue
-        if word == "from" and words[m + 1 : m + 2] in (["the"], ["those"]) and (f := line.figures.get(m + 2)) is not None and f.kind == "section":
+        if (
+            word == "from"
+            and words[m + 1 : m + 2] in (["the"], ["those"])
+            and (f := line.figures.get(m + 2)) is not None
+            and f.kind == "section"
+        ):
             m += 2
             continue
         if word == "of" and not lot.what and words[m + 1 : m + 2] in (["the"], ["those"], ["my"]):
@@ -120,13 +135,17 @@ def _parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
                 m = f.j
             continue
         if word in words_of("stock_stops"):
-            if word in ("at", "to") and line.figure_over(m + 1) is not None and line.figure_over(m + 1).kind in ("length", "number"):  # type: ignore[union-attr]
-                over = line.figure_over(m + 1)
-                if over is not None and not over.per and not over.each or over is not None and over.kind == "length":
-                    m += 1
-                    continue
+            ahead = line.figure_over(m + 1)
+            if word in ("at", "to") and ahead is not None and _may_be_length(ahead):
+                m += 1
+                continue
             length = line.figures.get(m + 3)
-            if word == "for" and words[m + 1 : m + 2] in (["the"], ["a"]) and length is not None and length.unit == "ft":
+            if (
+                word == "for"
+                and words[m + 1 : m + 2] in (["the"], ["a"])
+                and length is not None
+                and length.unit == "ft"
+            ):
                 m += 3
                 continue
             if word in ("on", "for", "at", "from"):
@@ -140,7 +159,21 @@ def _parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
         elif any(d.i <= m < d.j for d in ctx.dues) or word in ("today", "yesterday", "tomorrow", "tonight"):
             m = max([d.j for d in ctx.dues if d.i <= m < d.j] + [m + 1])
             continue
-        elif word in ("in", "off", "over", "under", "up", "into", "out", "down", "after", "before", "until", "till", "inside"):
+        elif word in (
+            "in",
+            "off",
+            "over",
+            "under",
+            "up",
+            "into",
+            "out",
+            "down",
+            "after",
+            "before",
+            "until",
+            "till",
+            "inside",
+        ):
             if word == "in" and lot.what:
                 m = _where(ctx, lot, m, right)
             break
@@ -153,10 +186,19 @@ def _parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
     return m
 
 
+def _may_be_length(figure: Figure) -> bool:
+    """Whether a figure after "at" or "to" can be a length, not a price."""
+    return figure.kind == "length" or (figure.kind == "number" and not (figure.per or figure.each))
+
+
 def _event_is_noun(words: list[str], m: int, right: int) -> bool:
-    """"Cut nails", "spare fuses", "over": an event word that is part of a name."""
+    """ "Cut nails", "spare fuses", "over": an event word that is part of a name."""
     following = words[m + 1] if m + 1 < right else ""
-    if words[m] in ("cut", "left", "spare", "short", "over") and following in stockwords.singulars() and following not in ("over",):
+    if (
+        words[m] in ("cut", "left", "spare", "short", "over")
+        and following in stockwords.singulars()
+        and following not in ("over",)
+    ):
         return words[m] != "left"
     return words[m] == "in"
 
@@ -179,7 +221,7 @@ def _figure(ctx: Context, lot: Lot, figure: Figure, m: int, right: int) -> int |
             return None
         lot.section = figure.section
         return figure.j + (figure.j < right and words[figure.j] == "by")
-    if figure.kind not in ("length", "number") or figure.per or figure.i < m and figure.kind != "length":
+    if figure.kind not in ("length", "number") or figure.per or (figure.i < m and figure.kind != "length"):
         return None
     return _length(ctx, lot, figure, m, right)
 
@@ -215,11 +257,19 @@ def _length(ctx: Context, lot: Lot, figure: Figure, m: int, right: int) -> int |
     stays_long = following == "long" or figure.unit in ("ft", "mm", "cm", "m") or led
     if not stays_long and figure.value < 24:
         nouns = words[end : end + 2]
-        if any(noun in words_of("sheet_goods") for noun in nouns) or lot.what[:1] in (["sheet"], ["sheets"], ["roll"], ["rolls"], ["length"], ["lengths"]) or figure.value < 1:
+        if (
+            any(noun in words_of("sheet_goods") for noun in nouns)
+            or lot.what[:1] in (["sheet"], ["sheets"], ["roll"], ["rolls"], ["length"], ["lengths"])
+            or figure.value < 1
+        ):
             return _as_words(ctx, lot, figure)
     if lot.length is not None and not led:
         return None
-    lot.length = int(figure.value * FOOT) if words[m - 1] == "by" and figure.unit == "" and figure.value >= 4 else length_ticks(figure)
+    lot.length = (
+        int(figure.value * FOOT)
+        if words[m - 1] == "by" and figure.unit == "" and figure.value >= 4
+        else length_ticks(figure)
+    )
     lot.doubts.extend(figure.doubts)
     return end + (following in ("long", "lengths"))
 
@@ -235,14 +285,28 @@ def lot_event(ctx: Context, lot: Lot, right: int, depth: int = 0) -> tuple[str, 
     k = lot.j
     while k < right and words[k] in words_of("stock_between") and not event_at(words, k):
         k += 1
-    if k + 1 < right and words[k] == "at" and (money := ctx.line.figures.get(k + 1)) is not None and (money.kind == "money" or money.per or money.each):
+    if (
+        k + 1 < right
+        and words[k] == "at"
+        and (money := ctx.line.figures.get(k + 1)) is not None
+        and (money.kind == "money" or money.per or money.each)
+    ):
         k = money.j
     event = event_at(words, k) if k < right else None
     if event is not None:
         counts_next = stockwords.counted_at(ctx.line, event[1])
-        if not counts_next or event[0] == "left over" or words[k:event[1]] in (["came", "in"], ["showed", "up"], ["arrived"]):
+        if (
+            not counts_next
+            or event[0] == "left over"
+            or words[k : event[1]] in (["came", "in"], ["showed", "up"], ["arrived"])
+        ):
             return event
-        if event[0] in ("used", "cut", "stacked", "received") and k > lot.j - 1 and words[k - 1] not in ("and", "then", "we", "i") and not words[k] == "cut":
+        if (
+            event[0] in ("used", "cut", "stacked", "received")
+            and k > lot.j - 1
+            and words[k - 1] not in ("and", "then", "we", "i")
+            and words[k] != "cut"
+        ):
             return event
         return None
     if depth < 4 and k < right and lot.named():
@@ -257,7 +321,26 @@ def length_after(ctx: Context, lot: Lot, m: int, right: int) -> int:
     """Takes in a length said after the event: "came in today ten foot long"; the index after it."""
     words = ctx.line.words
     k = m
-    while k < right and (words[k] in ("today", "all", "they", "'re", "are", "each", "yesterday", "this", "morning", "just", "now", "of", "it", "'s") or any(d.i <= k < d.j for d in ctx.dues)):
+    while k < right and (
+        words[k]
+        in (
+            "today",
+            "all",
+            "they",
+            "'re",
+            "are",
+            "each",
+            "yesterday",
+            "this",
+            "morning",
+            "just",
+            "now",
+            "of",
+            "it",
+            "'s",
+        )
+        or any(d.i <= k < d.j for d in ctx.dues)
+    ):
         k += 1
     figure = ctx.line.figures.get(k)
     if figure is not None and figure.kind == "length" and figure.unit and lot.length is None:
@@ -270,7 +353,7 @@ def length_after(ctx: Context, lot: Lot, m: int, right: int) -> int:
 
 
 def species_for_all(ctx: Context, k: int) -> int | None:
-    """"All larch" at the end of a list goes for the whole of it; the index after it."""
+    """ "All larch" at the end of a list goes for the whole of it; the index after it."""
     words = ctx.line.words
     if words[k] != "all":
         return None

@@ -107,7 +107,7 @@ def _without_leftovers(line: Line) -> list[Token] | None:
     replace = _tables()[0]
     for i, word in enumerate(line.words):
         found = replace.at(line.words, i)
-        if found is None or word in _MEAN_MORE and found[1] == i + 1:
+        if found is None or (word in _MEAN_MORE and found[1] == i + 1):
             continue
         return line.tokens[:i] + line.tokens[found[1] :]
     return None
@@ -346,9 +346,8 @@ def _with_old_unit(said: Said, old: Figure, new: Figure, fresh: list[Token], hea
         and new.kind in ("number", "length")
         and old.unit == "ft"
         and old.rule == "figure.feet"
-    ):
-        if old_words[unit_at].text in ("foot", "feet"):
-            return [*old_words[: unit_at + 1], *fresh]
+    ) and old_words[unit_at].text in ("foot", "feet"):
+        return [*old_words[: unit_at + 1], *fresh]
     if (
         new.kind == "length"
         and new.whole is None

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from functools import cache
 
-from journal.extract.sets import words_of
 from journal.extract.clauses import Clause, after_at, that_is_done_at
 from journal.extract.context import Context
 from journal.extract.line import joined
 from journal.extract.phrases import Phrases
+from journal.extract.sets import words_of
 from journal.extract.vocabulary import ing_forms, past_forms
 from journal.grammar import table
 from journal.records import Doubt, Span, Task, TaskStatus
@@ -29,7 +29,9 @@ def task(ctx: Context, clause: Clause) -> None:
     condition = clause.condition
     dated = {k for due in ctx.dues for k in range(due.i, due.j)}
     due = next((d for d in ctx.dues if clause.i <= d.i < clause.j), None)
-    condition_from = next((k for k in range(i + 1, end) if k not in dated and (after_at(words, k) or _before().at(words, k))), None)
+    condition_from = next(
+        (k for k in range(i + 1, end) if k not in dated and (after_at(words, k) or _before().at(words, k))), None
+    )
     if due is not None and condition_from is not None and due.i > condition_from and due.lead != "by":
         due = None
     that = next((k for k in range(i, end) if that_is_done_at(words, k)), None)
@@ -68,7 +70,7 @@ def task(ctx: Context, clause: Clause) -> None:
 
 
 def done_stock(ctx: Context, clause: Clause) -> None:
-    """"Picked up eight tubes of sealant so that's done" is a task done as well as material."""
+    """ "Picked up eight tubes of sealant so that's done" is a task done as well as material."""
     words = ctx.line.words
     that = next((k for k in range(clause.i, clause.j) if that_is_done_at(words, k)), None)
     if clause.opener != "stock" or that is None:
@@ -77,7 +79,15 @@ def done_stock(ctx: Context, clause: Clause) -> None:
     text = [words[k] for k in range(clause.verb + 1, that)]
     if verb and text:
         place = ctx.place_between(clause.i, clause.j)
-        ctx.facts.append(Task(place=place, do=joined([verb, *text]), status="done", evidence=ctx.span(clause.i, that), rule="task.done_stock"))
+        ctx.facts.append(
+            Task(
+                place=place,
+                do=joined([verb, *text]),
+                status="done",
+                evidence=ctx.span(clause.i, that),
+                rule="task.done_stock",
+            )
+        )
 
 
 def _if_we_can(words: list[str], k: int) -> bool:
@@ -131,7 +141,9 @@ def _what_to_do(ctx: Context, clause: Clause, i: int, end: int) -> tuple[str, st
         text[0] = past_forms().get(text[0], text[0])
     if clause.opener != "past":
         text[0] = ing_forms().get(text[0], text[0])
-    while len(text) > 1 and text[-1] in words_of("task_trailing") or len(text) > 2 and text[-1] == "it" and text[-2] in ("so", "and", "before"):
+    while (len(text) > 1 and text[-1] in words_of("task_trailing")) or (
+        len(text) > 2 and text[-1] == "it" and text[-2] in ("so", "and", "before")
+    ):
         text.pop()
     if len(text) == 1 and here is None and clause.opener in ("bare", "past"):
         return "", here
@@ -141,14 +153,12 @@ def _what_to_do(ctx: Context, clause: Clause, i: int, end: int) -> tuple[str, st
 
 
 def _state(ctx: Context, clause: Clause, end: int) -> tuple[str, str | None]:
-    """"Chinking's all done" is "chinking"; "they're all pegged" is "peg" with what was named before."""
+    """ "Chinking's all done" is "chinking"; "they're all pegged" is "peg" with what was named before."""
     words = ctx.line.words
     copula, start = clause.verb, clause.subject
     skip, here = _place_phrases(ctx, start, end, -1)
     for i, place in ctx.line.places.items():
-        if copula < i < end:
-            skip.update(range(i, place.j))
-        elif i == start and place.j < copula:
+        if copula < i < end or (i == start and place.j < copula):
             skip.update(range(i, place.j))
     subject = [words[k] for k in range(start, copula) if k not in skip]
     the = subject[:1] == ["the"]
@@ -201,7 +211,7 @@ def _material(ctx: Context, evidence: Span) -> str | None:
 
 
 def _needed(ctx: Context, clause: Clause, end: int) -> tuple[str, str | None]:
-    """"The door needs hanging" is "hang the door"."""
+    """ "The door needs hanging" is "hang the door"."""
     words = ctx.line.words
     k = clause.verb
     verb = ing_forms().get(words[k]) or past_forms().get(words[k], words[k])

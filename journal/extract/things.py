@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from journal.extract.sets import words_of
 from journal.extract.context import Context
-from journal.extract.line import DimensionWord, PlaceWord, joined
 from journal.extract.dimensions import other_verbs
+from journal.extract.line import DimensionWord, PlaceWord, joined
+from journal.extract.sets import words_of
 from journal.extract.vocabulary import function_words, past_forms, thing_words
 
 
@@ -16,9 +16,27 @@ def names_a_thing(ctx: Context, d: DimensionWord) -> bool:
     if d.name == "centre":
         if d.words not in ("centre", "center", "middle") or d.j in ctx.line.figures:
             return False
-        return following != "" and following not in function_words() and following != "line" and d.j not in ctx.line.dimensions
+        return (
+            following != ""
+            and following not in function_words()
+            and following != "line"
+            and d.j not in ctx.line.dimensions
+        )
     if d.j - d.i == 1 and d.words in ("rake", "run", "gap", "span", "rise", "reveal", "overhang", "diagonal"):
-        return following in ("board", "boards", "beam", "strip", "strips", "filler", "brace", "braces", "trim", "wall", "rafter", "rafters")
+        return following in (
+            "board",
+            "boards",
+            "beam",
+            "strip",
+            "strips",
+            "filler",
+            "brace",
+            "braces",
+            "trim",
+            "wall",
+            "rafter",
+            "rafters",
+        )
     return False
 
 
@@ -80,11 +98,22 @@ def thing(ctx: Context, i: int, j: int) -> tuple[list[str], PlaceWord | None]:
 
 
 def _joins_names(ctx: Context, k: int, j: int, named: list[str]) -> bool:
-    """"The tongue and groove boards", "sill and plate": an "and" inside a name, nothing said of its first part yet."""
+    """ "The tongue and groove boards", "sill and plate": an "and" inside a name, nothing said of its first part yet."""
     words = ctx.line.words
-    if not named or k + 1 >= j or k + 1 in ctx.line.places or k + 1 in ctx.line.dimensions or words[k - 1] in function_words():
+    if (
+        not named
+        or k + 1 >= j
+        or k + 1 in ctx.line.places
+        or k + 1 in ctx.line.dimensions
+        or words[k - 1] in function_words()
+    ):
         return False
-    return words[k + 1] not in function_words() and words[k - 1 : k + 2] in (["tongue", "and", "groove"], ["board", "and", "batten"], ["mortise", "and", "tenon"], ["post", "and", "beam"])
+    return words[k + 1] not in function_words() and words[k - 1 : k + 2] in (
+        ["tongue", "and", "groove"],
+        ["board", "and", "batten"],
+        ["mortise", "and", "tenon"],
+        ["post", "and", "beam"],
+    )
 
 
 def _is_side(words: list[str], k: int, j: int) -> bool:
@@ -92,7 +121,9 @@ def _is_side(words: list[str], k: int, j: int) -> bool:
         return False
     if k + 1 < j and words[k + 1] in words_of("sides"):
         return True
-    return words[k] == "right" and k > 0 and words[k - 1] in ("the", "on") and (k + 1 >= j or words[k + 1] in ("is", "'s"))
+    return (
+        words[k] == "right" and k > 0 and words[k - 1] in ("the", "on") and (k + 1 >= j or words[k + 1] in ("is", "'s"))
+    )
 
 
 def about(ctx: Context, named: list[str]) -> str | None:

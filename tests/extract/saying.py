@@ -29,16 +29,36 @@ def told(fact: Fact) -> str:
     parts: list[object]
     if isinstance(fact, Measure):
         parts = [fact.place, fact.about, fact.dimension, fact.metric or format_inches(fact.ticks)]
-        parts += ["about" if fact.approx else None, fact.shade, f"over {format_inches(fact.over_ticks)}" if fact.over_ticks else None]
+        parts += [
+            "about" if fact.approx else None,
+            fact.shade,
+            f"over {format_inches(fact.over_ticks)}" if fact.over_ticks else None,
+        ]
     elif isinstance(fact, Slope):
         parts = [fact.place, fact.about, f"{fact.rise:g} in {fact.run:g}"]
     elif isinstance(fact, Task):
-        parts = [fact.place, fact.do, fact.status, fact.due, f"after {fact.after}" if fact.after else None, f"before {fact.before}" if fact.before else None]
+        parts = [
+            fact.place,
+            fact.do,
+            fact.status,
+            fact.due,
+            f"after {fact.after}" if fact.after else None,
+            f"before {fact.before}" if fact.before else None,
+        ]
     elif isinstance(fact, Stock):
         length = format_inches(fact.length_ticks) if fact.length_ticks else None
         feet = f"{fact.board_feet:g} board feet" if fact.board_feet else None
         count = f"{fact.count:g}" if fact.count is not None else None
-        parts = [fact.event, count, fact.section, fact.species, fact.what, length, feet, f"at {fact.place}" if fact.place else None]
+        parts = [
+            fact.event,
+            count,
+            fact.section,
+            fact.species,
+            fact.what,
+            length,
+            feet,
+            f"at {fact.place}" if fact.place else None,
+        ]
     elif isinstance(fact, Reading):
         parts = [fact.place, fact.about, fact.quantity, f"{fact.value:g}{fact.unit}"]
     elif isinstance(fact, Hours):

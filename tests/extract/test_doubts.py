@@ -5,8 +5,8 @@ from __future__ import annotations
 from datetime import date
 
 import pytest
-from extract.saying import SAID_AT, facts, heard
 
+from extract.saying import SAID_AT, facts, heard
 from journal.extract import extract
 from journal.lengths import INCH
 from journal.records import Doubt, Known, Revision, Span, Word
@@ -66,7 +66,10 @@ def test_a_word_barely_heard_is_doubted() -> None:
     text = "lake wall length sixteen foot eleven"
     words = tuple(Word(word, confidence=0.3 if word == "eleven" else 0.9) for word in text.split())
     [fact] = extract(text, SAID_AT, words=words).facts
-    assert fact.doubts == (Doubt("heard", "'eleven' was heard with little confidence (0.30)", Span(30, 36)), *fact.doubts[1:])
+    assert fact.doubts == (
+        Doubt("heard", "'eleven' was heard with little confidence (0.30)", Span(30, 36)),
+        *fact.doubts[1:],
+    )
 
 
 def test_readings_that_differ_in_the_figure_are_doubted() -> None:
@@ -122,7 +125,9 @@ def test_a_question_about_strength_is_refused(asked: str) -> None:
 
 def test_a_question_leaves_the_facts_before_it() -> None:
     """What was said before a question still counts."""
-    assert facts("wall c length twenty foot even and will a six by eight carry it") == ["measure: wall C · length · 240"]
+    assert facts("wall c length twenty foot even and will a six by eight carry it") == [
+        "measure: wall C · length · 240"
+    ]
 
 
 @pytest.mark.parametrize(
@@ -143,7 +148,9 @@ def test_a_correction_of_a_state_needs_no_revision() -> None:
     """The newest measure stands by itself, so "correction" replaces nothing that adds up."""
     read = heard("correction lake wall length is sixteen foot even i read the tape wrong yesterday")
     assert read.revisions == ()
-    assert facts("correction lake wall length is sixteen foot even i read the tape wrong yesterday") == ["measure: lake wall · length · 192"]
+    assert facts("correction lake wall length is sixteen foot even i read the tape wrong yesterday") == [
+        "measure: lake wall · length · 192"
+    ]
 
 
 @pytest.mark.parametrize(

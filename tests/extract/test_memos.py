@@ -5,9 +5,9 @@ from __future__ import annotations
 from datetime import datetime
 
 import pytest
-from extract.saying import rows, said, score, told
 from memos.vary import memos as varied
 
+from extract.saying import rows, said, score, told
 from journal.extract import extract
 from journal.records import Known
 
@@ -45,7 +45,9 @@ def test_a_wrong_figure_carries_a_doubt() -> None:
         for row in rows(file):
             known = Known(carried_place=row["carried_place"])
             gold = sorted(fact["inches"] for fact in row["facts"] if "inches" in fact)
-            for fact, shown in zip(extract(row["text"], datetime.fromisoformat(row["said_at"]), known).facts, said(row), strict=True):
+            for fact, shown in zip(
+                extract(row["text"], datetime.fromisoformat(row["said_at"]), known).facts, said(row), strict=True
+            ):
                 if "inches" in shown:
                     total += 1
                     if shown["inches"] in gold:

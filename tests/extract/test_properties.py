@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from extract.saying import facts, heard, rows
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from extract.saying import facts, heard, rows
 from journal.extract.figures import plural
 from journal.grammar import table
 from journal.lengths import INCH, format_length, parse_length
@@ -59,8 +59,29 @@ def test_memos_do_not_influence_each_other(one: str, other: str) -> None:
     assert heard(one) == first
 
 
-ONES = "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen".split()
-TENS = "zero ten twenty thirty forty fifty sixty seventy eighty ninety".split()
+ONES = [
+    "zero",
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+    "eleven",
+    "twelve",
+    "thirteen",
+    "fourteen",
+    "fifteen",
+    "sixteen",
+    "seventeen",
+    "eighteen",
+    "nineteen",
+]
+TENS = ["zero", "ten", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"]
 BELOW = {2: "half", 4: "quarter", 8: "eighth", 16: "sixteenth", 32: "thirty second", 64: "sixty fourth"}
 
 
@@ -78,11 +99,21 @@ def spoken(ticks: int) -> str:
     feet = int(inches) // 12 if inches >= 144 else 0
     whole, part = divmod(inches - feet * 12, 1)
     name = BELOW.get(part.denominator, "")
-    said = (f"{_cardinal(part.numerator)} {name if part.numerator == 1 else plural(name) if name != 'half' else name}") if part else ""
+    said = (
+        (f"{_cardinal(part.numerator)} {name if part.numerator == 1 else plural(name) if name != 'half' else name}")
+        if part
+        else ""
+    )
     rest = f"{_cardinal(int(whole))} and {said}" if whole and part else _cardinal(int(whole)) if whole else said
     if not feet:
         return rest
-    return f"{_cardinal(feet)} foot {rest}" if whole else f"{_cardinal(feet)} foot oh and {said}" if part else f"{_cardinal(feet)} foot even"
+    return (
+        f"{_cardinal(feet)} foot {rest}"
+        if whole
+        else f"{_cardinal(feet)} foot oh and {said}"
+        if part
+        else f"{_cardinal(feet)} foot even"
+    )
 
 
 @settings(max_examples=300, deadline=None)

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import pytest
-from extract.saying import facts, heard
 
+from extract.saying import facts, heard
 from journal.lengths import format_inches
 from journal.records import Known, Measure
 
@@ -128,7 +128,10 @@ def test_only_what_was_finally_meant_is_a_fact(said: str, told: list[str]) -> No
         ("wall see length twenty foot even", ["measure: wall C · length · 240"]),
         ("bored three long point fifty won and a quarter", ["measure: board 3 · long point · 51 1/4"]),
         ("ridge hite on the west cable twenty foot even", ["measure: west gable · ridge height · 240"]),
-        ("the still log on the west wall is ten and a half thick", ["measure: west wall · sill log · thickness · 10 1/2"]),
+        (
+            "the still log on the west wall is ten and a half thick",
+            ["measure: west wall · sill log · thickness · 10 1/2"],
+        ),
     ],
 )
 def test_words_of_the_same_sound_are_put_right_by_context(said: str, told: list[str]) -> None:
@@ -142,7 +145,7 @@ def test_words_of_the_same_sound_are_put_right_by_context(said: str, told: list[
 
 
 def test_plain_words_are_left_alone() -> None:
-    """"To", "for", "two" and "ate" stay what they are where nothing counts or measures."""
+    """ "To", "for", "two" and "ate" stay what they are where nothing counts or measures."""
     read = heard("went to town for lunch and ate two pies")
     assert not [d for f in read.facts for d in f.doubts if d.reason == "sound-alike"]
     assert not [d for d in read.doubts if d.reason == "sound-alike"]

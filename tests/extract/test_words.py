@@ -6,8 +6,8 @@ from datetime import date
 from typing import Any
 
 import pytest
-from extract.saying import SAID_AT, facts, heard
 
+from extract.saying import SAID_AT, facts, heard
 from journal.extract.clauses import find_clauses
 from journal.extract.due import find_due
 from journal.extract.places import find_places
@@ -37,7 +37,9 @@ def test_every_noun_names_its_dimension(word: str, dimension: str) -> None:
     assert _measure(f"on the lake gable the {said} is four and a half").dimension == dimension
 
 
-@pytest.mark.parametrize("word", sorted(set(table("dimensions")["other"]["words"]) - {"offset", "bearing", "face", "reach"}))
+@pytest.mark.parametrize(
+    "word", sorted(set(table("dimensions")["other"]["words"]) - {"offset", "bearing", "face", "reach"})
+)
 def test_every_other_reading_is_kept_with_its_name(word: str) -> None:
     """ "The beam has a WORD of half an inch" is kept as other, with its name."""
     got = _measure(f"the beam in the shed has a {word} of half an inch")
@@ -53,10 +55,16 @@ def test_every_hedge_before_a_figure_makes_it_approximate(word: str) -> None:
 @pytest.mark.parametrize("word", sorted(table("figures")["hedges"]["after"]))
 def test_every_hedge_after_a_figure_makes_it_approximate(word: str) -> None:
     """ "Forty long WORD" is approximate."""
-    assert _measure(f"the bench in the shed is forty and a half inches {word}").approx if False else _measure(f"bench length in the shed forty and a half {word}").approx
+    assert (
+        _measure(f"the bench in the shed is forty and a half inches {word}").approx
+        if False
+        else _measure(f"bench length in the shed forty and a half {word}").approx
+    )
 
 
-@pytest.mark.parametrize(("shade", "word"), [(shade, word) for shade in ("strong", "shy") for word in table("figures")["shades"][shade]])
+@pytest.mark.parametrize(
+    ("shade", "word"), [(shade, word) for shade in ("strong", "shy") for word in table("figures")["shades"][shade]]
+)
 def test_every_shade_is_kept(shade: str, word: str) -> None:
     """ "Bench length forty and a half WORD" or "WORD forty and a half" has that shade."""
     after = _measure(f"bench length in the shed forty and a half {word}").shade
@@ -76,7 +84,9 @@ def test_every_room_is_a_place(word: str) -> None:
     assert _measure(f"in the {word} the bench is forty and a half long").place == word
 
 
-@pytest.mark.parametrize("word", sorted(set(table("places")["surfaces"]) - {"gables", "facade", "elevation", "pediment"}))
+@pytest.mark.parametrize(
+    "word", sorted(set(table("places")["surfaces"]) - {"gables", "facade", "elevation", "pediment"})
+)
 def test_every_surface_takes_a_name_and_a_letter(word: str) -> None:
     """ "North WORD" and "WORD b" are places."""
     assert _measure(f"on the north {word} the bench is forty and a half long").place == f"north {word}"
@@ -105,10 +115,17 @@ def test_every_pointer_goes_on_with_the_place_before(word: str) -> None:
 _NO_COUNT = {"in the shed"}
 
 
-@pytest.mark.parametrize(("phrase", "event"), sorted((p, e) for p, e in table("stock")["events"].items() if p not in _NO_COUNT))
+@pytest.mark.parametrize(
+    ("phrase", "event"), sorted((p, e) for p, e in table("stock")["events"].items() if p not in _NO_COUNT)
+)
 def test_every_event_is_heard_before_or_after_its_count(phrase: str, event: str) -> None:
     """ "We PHRASE nine tubes of caulk" or "nine tubes of caulk PHRASE" is that event."""
-    got = {fact.event for form in ("we {} nine tubes of caulk", "nine tubes of caulk {}", "{} nine tubes of caulk") for fact in heard(form.format(phrase)).facts if isinstance(fact, Stock)}
+    got = {
+        fact.event
+        for form in ("we {} nine tubes of caulk", "nine tubes of caulk {}", "{} nine tubes of caulk")
+        for fact in heard(form.format(phrase)).facts
+        if isinstance(fact, Stock)
+    }
     assert event in got or (phrase == "got" and "received" in got)
 
 
@@ -160,7 +177,12 @@ def test_every_link_word_leads_in_a_condition(word: str) -> None:
 @pytest.mark.parametrize("phrase", sorted({*table("due")["days"], *table("due")["week"]}))
 def test_every_day_phrase_is_a_date(phrase: str) -> None:
     """ "Caulk the sill by PHRASE" is due on a day from that of the memo on."""
-    found = find_due(f"caulk the sill by {phrase}".split() if "'" not in phrase else [t.text for t in tokenise(f"caulk the sill by {phrase}")], SAID_AT.date())
+    found = find_due(
+        f"caulk the sill by {phrase}".split()
+        if "'" not in phrase
+        else [t.text for t in tokenise(f"caulk the sill by {phrase}")],
+        SAID_AT.date(),
+    )
     assert len(found) == 1
     assert found[0].day >= SAID_AT.date()
 
@@ -186,7 +208,9 @@ def test_builders_phrases_for_days(phrase: str, day: tuple[int, int] | None) -> 
 @pytest.mark.parametrize("phrase", sorted(table("takebacks")["replace"]))
 def test_every_take_back_replaces(phrase: str) -> None:
     """ "Thirty PHRASE thirty one and a half wide" is thirty one and a half."""
-    assert facts(f"the bench in the shed is thirty {phrase} thirty one and a half wide") == ["measure: shed · bench · width · 31 1/2"]
+    assert facts(f"the bench in the shed is thirty {phrase} thirty one and a half wide") == [
+        "measure: shed · bench · width · 31 1/2"
+    ]
 
 
 @pytest.mark.parametrize("phrase", sorted(table("takebacks")["forget"]))
@@ -198,7 +222,10 @@ def test_every_forgetting_leaves_nothing(phrase: str) -> None:
 @pytest.mark.parametrize("phrase", sorted(table("takebacks")["swap"]))
 def test_every_swap_swaps(phrase: str) -> None:
     """ "Thirty wide forty high PHRASE" is forty wide."""
-    assert facts(f"the hatch is thirty wide forty high {phrase}") == ["measure: hatch · width · 40", "measure: hatch · height · 30"]
+    assert facts(f"the hatch is thirty wide forty high {phrase}") == [
+        "measure: hatch · width · 40",
+        "measure: hatch · height · 30",
+    ]
 
 
 @pytest.mark.parametrize("phrase", sorted(table("takebacks")["strike_last"]))

@@ -14,11 +14,29 @@ from collections.abc import Callable
 from fractions import Fraction
 from typing import Any
 
-ONES = (
-    "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen "
-    "eighteen nineteen"
-).split()
-TENS = "zero ten twenty thirty forty fifty sixty seventy eighty ninety".split()
+ONES = [
+    "zero",
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+    "eleven",
+    "twelve",
+    "thirteen",
+    "fourteen",
+    "fifteen",
+    "sixteen",
+    "seventeen",
+    "eighteen",
+    "nineteen",
+]
+TENS = ["zero", "ten", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"]
 BELOW = {2: "half", 4: "quarter", 8: "eighth", 16: "sixteenth", 32: "thirty second", 64: "sixty fourth"}
 
 PLACES = [
@@ -353,7 +371,7 @@ def slope(r: random.Random) -> Made:
 
 
 def task(r: random.Random) -> Made:
-    (said, place), (verb, past), thing = r.choice(PLACES), r.choice(VERBS), r.choice(OBJECTS)
+    (said, place), (verb, _), thing = r.choice(PLACES), r.choice(VERBS), r.choice(OBJECTS)
     when, due = r.choice(
         [
             ("", None),
