@@ -86,11 +86,13 @@ def stock(ctx: click.Context, as_of: datetime | None, form: str | None) -> None:
     journal stock
     journal stock --as-of 2026-07-24 --json
     """
-    from journal.quantities.stock import stock_balance
+    from journal.quantities.stock import ledger, stock_balance
 
-    rows = stock_balance(open_session(ctx).book(as_of=as_of))
-    if not emit(rows, form, _stock_line):
+    book = open_session(ctx).book(as_of=as_of)
+    if not emit(stock_balance(book), form, _stock_line):
         note("nothing has been received, counted or used yet")
+    for question in ledger(book).questions:
+        note(question.shown)
 
 
 def _stock_line(row: dict[str, Any]) -> str:
@@ -118,12 +120,9 @@ def buy(ctx: click.Context, as_of: datetime | None, form: str | None) -> None:
 
 
 def _buy_line(row: dict[str, Any]) -> str:
-    length = _length(row["length_in"]) if row["length_in"] else None
-    name = " ".join(part for part in (row["section"], row["what"], length) if part)
-    count = "?" if row["count"] is None else f"{row['count']:g}"
     ordered = f", {row['on_order']:g} on order" if row["on_order"] else ""
     because = ", ".join(f"memo {one}" if isinstance(one, int) else str(one) for one in row["because"])
-    return f"{count:>4}  {name}{ordered}  ({because})"
+    return "\n".join([f"{row['shown']}{ordered}  ({because})", *(f"   {line}" for line in row["notes"])])
 
 
 @click.command()
@@ -192,7 +191,11 @@ def costs(ctx: click.Context, place: str | None, as_of: datetime | None, form: s
 
     session = open_session(ctx)
     where = session.place(place) if place else None
-    emit(costs_summary(session.book(as_of=as_of), where), form, _cost_line)
+    rows = costs_summary(session.book(as_of=as_of), where)
+    emit(rows, form, _cost_line)
+    lacking = rows[-1]["without_price"]
+    if isinstance(lacking, list) and lacking:
+        note(f"without a price: {'; '.join(lacking)}")
 
 
 def _cost_line(row: dict[str, Any]) -> str:
