@@ -86,7 +86,9 @@ def _heard_words(heard: Heard, start: float) -> Words:
             else word
             for word in words
         )
-    return Words(heard.text, words, heard.readings, heard.doubts, heard.engine, heard.engine_version)
+    return Words(
+        heard.text, words, heard.readings, heard.doubts, heard.engine, heard.engine_version, weighed=heard.weighed
+    )
 
 
 def vocabulary(store: Store) -> Vocabulary:

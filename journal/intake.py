@@ -36,7 +36,10 @@ _LOOK_BACK = timedelta(days=31)  # a memo that names no day takes back nothing o
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """What was said, however it came in: the text and, when it was heard, what the recogniser knows of it."""
+    """What was said, however it came in: the text and, when it was heard, what the recogniser knows of it.
+
+    `weighed`: its doubts are all that is to be doubted, and its confidences and readings are for people only.
+    """
 
     text: str
     words: Sequence[Word] = ()
@@ -44,6 +47,7 @@ class Words:
     doubts: Sequence[Doubt] = ()
     engine: str = ""
     engine_version: str = ""
+    weighed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +112,12 @@ def read_words(words: Words, said_at: datetime, known: Known) -> Extraction:
 
     try:
         read = extract(
-            words.text, said_at, known, words=words.words, readings=words.readings, heard_doubts=words.doubts
+            words.text,
+            said_at,
+            known,
+            words=() if words.weighed else words.words,
+            readings=() if words.weighed else words.readings,
+            heard_doubts=words.doubts,
         )
     except Exception as error:
         shown = f"the journal could not read this memo: {type(error).__name__}: {error}"

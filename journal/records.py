@@ -51,6 +51,7 @@ class Heard:
     """What an engine made of a recording: words in the journal's form (lower case, numbers in words), best first.
 
     `readings` are next-best texts; `doubts` are the engine's own (spans in `text`). An empty `text` means no speech.
+    `weighed`: the engine has weighed its readings and confidences itself, and `doubts` are all that they are good for.
     """
 
     text: str
@@ -60,6 +61,7 @@ class Heard:
     engine: str = ""
     engine_version: str = ""
     seconds: float = 0.0
+    weighed: bool = False
 
 
 # ---- doubts and problems -------------------------------------------------------------------------------------------

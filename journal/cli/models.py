@@ -44,7 +44,7 @@ def learnt(ctx: click.Context, form: str | None) -> None:
     journal model learnt
     """
     words = open_session(ctx).vocabulary()
-    rows = [{"heard": heard, "meant": meant} for heard, meant in words.doubted]
+    rows: list[dict[str, Any]] = [{"heard": heard, "meant": meant} for heard, meant in words.doubted]
     rows += [{"heard": None, "meant": favoured} for favoured in words.favoured]
     if not emit(rows, form, _learnt_line):
         note("nothing has been learnt, or JOURNAL_LEARNING is off")

@@ -48,6 +48,7 @@ class CheckedRecogniser:
             doubts=tuple(_one_a_stretch(doubts)),
             readings=tuple(readings)[:_MOST_READINGS],
             engine_version=self.version,
+            weighed=True,
         )
 
 

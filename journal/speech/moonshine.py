@@ -77,6 +77,7 @@ class Moonshine:
             engine=self.name,
             engine_version=self.version,
             seconds=sound.seconds,
+            weighed=True,  # its word probabilities tell right words from wrong ones poorly
         )
 
     def _read(self, samples: NDArray[np.float32], favoured: Favoured, nothing_above: float) -> list[Reading]:
