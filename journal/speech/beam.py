@@ -55,6 +55,7 @@ class Favoured:
                 node = node.onward.setdefault(piece, _Node(node.bonus + boost, node.kept))
             node.kept = node.bonus
         self._carry(self.root)
+        self._begins = np.array(sorted(self.root.onward), np.int64)
 
     def _carry(self, node: _Node) -> None:
         for after in node.onward.values():
@@ -64,8 +65,7 @@ class Favoured:
     def weigh(self, node: _Node, scores: Scores) -> Scores:
         """The scores with what each piece gains by going on in a favoured phrase, or loses by breaking one off."""
         weighed = scores + np.float32(node.kept - node.bonus)
-        for piece in self.root.onward:
-            weighed[piece] += self.boost
+        weighed[self._begins] += np.float32(self.boost)
         for piece in node.onward:
             weighed[piece] = scores[piece] + self.boost
         return weighed
