@@ -381,6 +381,8 @@ def add_lot(ctx: Context, lot: Lot, going: Going, event: StockEvent) -> None:
     going.what, going.section, going.species, going.event = what, lot.section, lot.species, event
     going.place = lot.place = lot.place or going.place
     ctx.place = lot.place or ctx.place
+    if event in ("used", "cut"):  # what is used up goes where the breath is about: "wire brushing wall a used fourteen brushes"
+        lot.place = ctx.place
     ctx.facts.append(
         Stock(
             event=event, count=float(lot.count) if lot.count is not None else None, what=what, section=lot.section,
