@@ -34,10 +34,15 @@ def figure_doubts(
     doubts = []
     for (first, last), instead_of in sorted(stretches.items()):
         heard = " ".join(words[first:last])
-        other_figures = tuple(instead for instead in instead_of if instead != heard)
-        if other_figures:
-            shown = f"'{heard}' may be {' or '.join(repr(other or 'nothing') for other in other_figures)}"
-            doubts.append(Doubt(reason, shown, _span(words, first, last), other_figures, level))
+        figures = tuple(instead for instead in instead_of if instead and instead != heard)
+        shown = (
+            f"'{heard}' may be {' or '.join(map(repr, figures))}"
+            if figures
+            else f"'{heard}' was not heard a second time"
+        )
+        # where words without a figure were heard, the figure is not at stake but may have been missed
+        stake = level if bare_figure(as_figures(words)[first:last]) else 1
+        doubts.append(Doubt(reason, shown, _span(words, first, last), figures, stake))
     return doubts
 
 
@@ -98,7 +103,7 @@ def _differing_figures(words: list[str], other: list[str], sure: bool) -> list[t
         instead = bare_figure(other[slice(*region)])
         own = bare_figure(words[first:last])
         if own != instead and (instead or not sure) and not _borrowed(there, len(words), first, last, own, instead):
-            found.append(((first, last), " ".join(other[slice(*region)])))
+            found.append(((first, last), _figure_in(other[slice(*region)])))
     back = {partner: at for at, partner in there.items()}
     for first, last in figure_stretches(other):
         start, end = region_of(back, len(words), first, last)
@@ -158,6 +163,12 @@ def figure_stretches(words: list[str]) -> list[tuple[int, int]]:
         else:
             runs.append((at, at + 1))
     return runs
+
+
+def _figure_in(words: list[str]) -> str:
+    """The words from the first figure word to the last; empty without any."""
+    at = [n for n, word in enumerate(words) if word in figure_words()]
+    return " ".join(words[at[0] : at[-1] + 1]) if at else ""
 
 
 def bare_figure(words: list[str]) -> list[str]:

@@ -45,6 +45,15 @@ def test_words_that_differ() -> None:
     )
 
 
+def test_no_figure_the_second_time() -> None:
+    """A figure for which another reading has none is doubted without another figure, unless that is not asked for."""
+    (doubt,) = figure_doubts("twelve fence posts", ["uh fence posts"], reason="second opinion")
+    assert (doubt.shown, doubt.other, doubt.level) == ("'twelve' was not heard a second time", (), 2)
+    assert figure_doubts("twelve fence posts", ["uh fence posts"], reason="reading", lacking=False) == []
+    (missed,) = figure_doubts("need wendy pails", ["need twenty pails"], reason="second opinion")
+    assert (missed.shown, missed.other, missed.level) == ("'wendy' may be 'twenty'", ("twenty",), 1)
+
+
 def test_several_readings() -> None:
     """What several readings have instead stands in one doubt, said in full."""
     (doubt,) = figure_doubts("sill thirteen", ["sill thirty", "sill fourteen", "sill thirty"], reason="reading")
