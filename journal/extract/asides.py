@@ -318,6 +318,10 @@ def _happened(line: Line, place: str | None) -> list[Found]:
         if any(f.j == start and f.kind in ("number", "section") for f in line.figures.values()):
             continue
         led = words[start - 1] if start else ""
+        if (led == "and" or _clause_end(line, start)) and any(
+            word in words_of("condition_lookback") - {"before"} for word in words[max(0, start - 10) : start]
+        ):
+            continue
         if (
             led in ("down",)
             and start >= 2

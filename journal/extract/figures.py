@@ -642,7 +642,7 @@ def _slope(line: Line, i: int, n: Number) -> Figure | None:
     if run[0] == 12 and (word in ("in", "over", "on", "/") or k == j):
         if before in label_nouns() and k == j and before not in ("dormer", "gable", "hip", "valley", "deck", "stair"):
             return None
-        if k == j and _names_stock(words, run[1]):
+        if k == j and _names_stock(words, run[1]) and before not in ("a", "is", "'s", "an", "at"):
             return None
         end = run[1] + (after in words_of("pitch_words"))
         return Figure(i, end, "slope", n.value, run=Fraction(12), rule="slope.in_twelve")

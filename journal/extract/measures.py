@@ -326,7 +326,9 @@ def _one(ctx: Context, slot: Slot, following: Slot | None, j: int) -> None:
             _add(ctx, slot, figure, found.about, "centre" if found.centre else "offset")
             return
     late_text = _take_late(ctx, slot, left_place is not None)
-    if named == [other] and ctx.thing:
+    if other is not None and named == [other] and other in words_of("of_the_place"):
+        ctx.thing = None
+    elif named == [other] and ctx.thing:
         ctx.thing = joined([w for w in ctx.thing.split() if w not in other_words()])
     elif named:
         ctx.thing = about(ctx, named) or ctx.thing
@@ -359,7 +361,12 @@ def _one(ctx: Context, slot: Slot, following: Slot | None, j: int) -> None:
         name = "other"
         base = [w for w in (subject or "").split() if w != other]
         subject = joined([*base, other])
-    if name is None and ctx.dimension is not None and ctx.dimension != "size" and not _new_kind(ctx, slot):
+    if name is None and named and named[-1] in ("riser", "risers"):
+        name = "rise"
+    own = named and not left_place and (ctx.dimension or "").split()[0:1] in [[w] for w in words_of("own_dimensions")]
+    if own and name is None:
+        ctx.dimension = None
+    elif name is None and ctx.dimension is not None and ctx.dimension != "size":
         name = ctx.dimension
     if (
         name is None
@@ -380,11 +387,6 @@ def _one(ctx: Context, slot: Slot, following: Slot | None, j: int) -> None:
         name = "diameter"
     ctx.dimension = name
     _add(ctx, slot, figure, subject, name)
-
-
-def _new_kind(ctx: Context, slot: Slot) -> bool:
-    """Whether the dimension before cannot go on: a whole number after a fraction list has no such sign, so never."""
-    return False
 
 
 def _complement(ctx: Context) -> str | None:

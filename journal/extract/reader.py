@@ -258,7 +258,12 @@ class _Facts:
                 return False
         dims = any(self.position <= i <= figure.j for i in self.ctx.line.dimensions)
         following = self.words[figure.j] if figure.j < len(self.words) else ""
-        return not dims and following != "by" and following not in stockwords.singulars() and not self.in_stock
+        return (
+            not dims
+            and following != "by"
+            and (figure.kind == "length" or following not in stockwords.singulars())
+            and not self.in_stock
+        )
 
     def _is_day_hours(self, figure: Figure, before: list[str]) -> bool:
         """ "Friday was six and a half", "yesterday on the lake gable was five": a day, "was" and a small figure."""
@@ -368,6 +373,16 @@ class _Facts:
         lot = read_lot(ctx, k, right)
         if lot is None:
             return k + 1
+        last = ctx.facts[-1] if ctx.facts else None
+        if (
+            lot.count is not None
+            and isinstance(last, Stock)
+            and last.board_feet is not None
+            and lot.species
+            and not lot.what
+            and not lot.section
+        ):
+            lot.board_feet, lot.count = lot.count, None
         named: StockEvent | None = event or self.going.event  # type: ignore[assignment]
         if not self.in_stock and not self.going.name:
             before, _ = thing(ctx, self.position, lot.i)

@@ -381,7 +381,10 @@ def add_lot(ctx: Context, lot: Lot, going: Going, event: StockEvent) -> None:
     going.what, going.section, going.species, going.event = what, lot.section, lot.species, event
     going.place = lot.place = lot.place or going.place
     ctx.place = lot.place or ctx.place
-    if event in ("used", "cut"):  # what is used up goes where the breath is about: "wire brushing wall a used fourteen brushes"
+    if event in (
+        "used",
+        "cut",
+    ):  # what is used up goes where the breath is about: "wire brushing wall a used fourteen brushes"
         lot.place = ctx.place
     ctx.facts.append(
         Stock(

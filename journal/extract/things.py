@@ -89,6 +89,14 @@ def thing(ctx: Context, i: int, j: int) -> tuple[list[str], PlaceWord | None]:
             pass
         elif word in other_verbs():
             named.append(other_verbs()[word])
+        elif (
+            word == "a"
+            and k > i
+            and words[k - 1] in words_of("lettered")
+            and k + 1 < j
+            and words[k + 1] in words_of("copulas")
+        ):
+            named.append(word)
         elif word not in small or _is_side(words, k, j):
             if fresh:
                 named, fresh = [], False

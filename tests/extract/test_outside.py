@@ -10,14 +10,14 @@ import random
 from fractions import Fraction
 
 import pytest
-from extract.saying import heard
 from memos.vary import cardinal
 
+from extract.saying import heard
 from journal.extract.numbers import number
 from journal.records import Measure, Reading
 
 _SAYS = random.Random(7)
-WHOLE = sorted({*range(0, 121), *(_SAYS.randrange(121, 1000) for _ in range(120)), 1000, 1220, 2030, 3500})
+WHOLE = sorted({*range(121), *(_SAYS.randrange(121, 1000) for _ in range(120)), 1000, 1220, 2030, 3500})
 
 
 def _spoken(n: int) -> str:
