@@ -48,11 +48,10 @@ def pace_of_covering(book: Book, place: str) -> Iterator[Answer]:
 
 
 def _hours(book: Book, place: str, pattern: re.Pattern[str]) -> tuple[Fraction, Source]:
-    found = [
-        one
-        for one in worked(book)
-        if one.filed.fact.place == place
-        and pattern.search((one.filed.fact.activity or "").casefold())
-        and not _UNDOING.search((one.filed.fact.activity or "").casefold())
-    ]
+    """The hours of a kind of work at a place; none where hours there have no activity, for those may be of it."""
+    here = [one for one in worked(book) if one.filed.fact.place == place]
+    if any(not one.filed.fact.activity for one in here):
+        return Fraction(0), Source()
+    done = [(one, (one.filed.fact.activity or "").casefold()) for one in here]
+    found = [one for one, activity in done if pattern.search(activity) and not _UNDOING.search(activity)]
     return sum((one.hours for one in found), Fraction(0)), basis_of(found)

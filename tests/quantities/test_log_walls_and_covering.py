@@ -272,6 +272,12 @@ def test_brushes_and_pace_by_the_own_record() -> None:
     }
 
 
+def test_no_pace_from_hours_without_a_name() -> None:
+    """Hours whose activity was not said may be chinking too: then no pace is given."""
+    said = (*WALL_A, Hours(place="wall A", hours=7, activity="chinking"), Hours(place="wall A", hours=6.5))
+    assert shown(at("wall A", *said), "pace of chinking") == {}
+
+
 # ---- lumber, logs and weight -----------------------------------------------------------------------------------------
 
 
