@@ -185,8 +185,7 @@ def _stems(text: str) -> frozenset[str]:
 
 
 def _stem(word: str) -> str:
-    if word in _IRREGULAR:
-        return _IRREGULAR[word]
-    bare = re.sub(r"(ing|ed|es|s)$", "", word) if len(word) > 4 else re.sub(r"(?<!s)s$", "", word)
+    plain = _IRREGULAR.get(word, word)
+    bare = re.sub(r"(ing|ed|es|s)$", "", plain) if len(plain) > 4 else re.sub(r"(?<!s)s$", "", plain)
     bare = re.sub(r"([bdgmnprt])\1$", r"\1", bare)
     return bare.removesuffix("e") if len(bare) > 3 else bare
