@@ -7,7 +7,7 @@ from dataclasses import replace
 from journal.records import Doubt, Heard
 from journal.speech.base import NO_VOCABULARY, Recogniser, Sound, Vocabulary
 from journal.speech.readings import figure_doubts, learnt_doubts
-from journal.speech.second_opinion import NOISY_BELOW_DB, SecondOpinion, speech_above_noise
+from journal.speech.second_opinion import DROWNED_BELOW_DB, NOISY_BELOW_DB, SecondOpinion, speech_above_noise
 
 _MOST_READINGS = 8
 
@@ -24,16 +24,19 @@ class CheckedRecogniser:
     def listen(self, sound: Sound, vocabulary: Vocabulary = NO_VOCABULARY) -> Heard:
         """What the engine hears, with word times, and doubts where the second engine hears another figure.
 
-        In noise the second engine is wrong more often than not, so that it is not asked there.
+        In noise only another figure counts, not a missing one, and for less; where noise drowns the speech the second engine
+        is not asked.
         """
         heard = self.engine.listen(sound, vocabulary)
         if not heard.text:
             return heard
         doubts = [*heard.doubts, *learnt_doubts(heard.text, vocabulary.doubted)]
         readings = dict.fromkeys(heard.readings)
-        if speech_above_noise(sound.samples) >= NOISY_BELOW_DB:
+        clear_by = speech_above_noise(sound.samples)
+        if clear_by >= DROWNED_BELOW_DB:
+            quiet = clear_by >= NOISY_BELOW_DB
             other = self.opinion.words(sound)
-            second = figure_doubts(heard.text, [other], reason="second opinion")
+            second = figure_doubts(heard.text, [other], reason="second opinion", level=2 if quiet else 1, lacking=quiet)
             doubts += second
             readings.update(dict.fromkeys(_with_other_figures(heard.text, second)))
         readings.pop(heard.text, None)

@@ -21,8 +21,9 @@ from journal.speech.base import SAMPLE_RATE, Sound
 from journal.speech.spoken_form import spoken_words
 
 LANGUAGE = Path(__file__).parent / "language"
-NOISY_BELOW_DB = 15.0
-"""With the speech less than this above the noise it doubts far more right figures than wrong ones."""
+NOISY_BELOW_DB, DROWNED_BELOW_DB = 21.0, 10.0
+"""With the speech less than the first above the noise it misses many figures that were said, so that missing one means
+nothing; below the second it hears figures that nobody said. Quiet recordings by people lie at 23 and more."""
 _FRAMES_A_SECOND = 100
 _LEVEL = 0.5
 

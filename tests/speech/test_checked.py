@@ -81,11 +81,22 @@ def test_put_right_before(opinion: SecondOpinion, window: Sound) -> None:
     assert (doubt.reason, doubt.other) == ("learnt", ("wall a",))
 
 
+def test_weighed_in_noise(opinion: SecondOpinion, window: Sound, monkeypatch: pytest.MonkeyPatch) -> None:
+    """In some noise another figure counts for less, and a figure that the second engine misses counts for nothing."""
+    monkeypatch.setattr(second_opinion, "NOISY_BELOW_DB", 99.5)
+    monkeypatch.setattr("journal.speech.checked.NOISY_BELOW_DB", 99.5)
+    engine = CheckedRecogniser(Says(WINDOW.replace("forty two", "fifty two")), opinion)
+    (doubt,) = engine.listen(window).doubts
+    assert doubt.level == 1
+    monkeypatch.setattr(opinion, "words", lambda _sound: "window rough opening on wall a")
+    assert engine.listen(window).doubts == ()
+
+
 def test_not_asked_in_noise(monkeypatch: pytest.MonkeyPatch, opinion: SecondOpinion, window: Sound) -> None:
-    """In noise the second engine is not asked for its figures."""
+    """Where noise drowns the speech the second engine is not asked for its figures."""
     noise = 0.5 * np.random.default_rng(2).normal(size=len(window.samples))
     loud = Sound((window.samples + noise).astype(np.float32))
-    assert speech_above_noise(loud.samples) < second_opinion.NOISY_BELOW_DB < speech_above_noise(window.samples)
+    assert speech_above_noise(loud.samples) < second_opinion.DROWNED_BELOW_DB < speech_above_noise(window.samples)
     monkeypatch.setattr(opinion, "words", lambda _sound: pytest.fail("asked in noise"))
     assert CheckedRecogniser(Says(WINDOW), opinion).listen(loud).text == WINDOW
 
