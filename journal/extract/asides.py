@@ -9,12 +9,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 
-from journal.extract.figures import number_like
 from journal.extract.line import Line
 from journal.extract.phrases import Phrases
 from journal.extract.sets import words_of
 from journal.extract.stockwords import singulars, species
 from journal.extract.tokens import Token
+from journal.extract.unitwords import number_like
 from journal.extract.vocabulary import function_words
 from journal.grammar import table
 from journal.records import Aside

@@ -12,11 +12,11 @@ from functools import cache
 from typing import Literal
 
 from journal.extract.due import DueWord
-from journal.extract.figures import burned_at
 from journal.extract.line import Line
 from journal.extract.phrases import Phrases
 from journal.extract.sets import words_of
 from journal.extract.stockwords import counted_at, event_at, names_stock
+from journal.extract.unitwords import burned_at
 from journal.extract.vocabulary import function_words, ing_forms, past_forms, thing_words, verbs
 from journal.grammar import table
 

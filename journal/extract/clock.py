@@ -1,4 +1,4 @@
-"""Working time said by the clock: "from seven till eleven" is four hours. Lunch is only taken off if it is said."""
+"""Working time: hours and minutes, and by the clock ("from seven till eleven" is four). Lunch is only taken off if said."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from journal.extract import numbers
 from journal.extract.line import Figure, Line
+from journal.extract.unitwords import units, word_at
 
 _TILL = ("till", "until", "to", "til", "through")
 _PAST = {"half": Fraction(1, 2), "quarter": Fraction(1, 4)}
@@ -72,3 +73,20 @@ def _time(words: Sequence[str], i: int) -> tuple[Fraction, int] | None:
     if words[end : end + 2] == ["and", "a"] and words[end + 2 : end + 3] == ["half"]:
         return hour[0] + Fraction(1, 2), end + 3
     return Fraction(hour[0]), end
+
+
+def hours_figure(line: Line, i: int, j: int, value: Fraction) -> Figure:
+    """Hours up to `j`, with the half hour or minutes said after them."""
+    words = line.words
+    if word_at(words, j) == "and":
+        part = numbers.fraction(words, j + 1)
+        if part and part.value < 1:
+            end = part.end
+            if words[end : end + 3] == ["of", "an", "hour"]:
+                end += 3
+            return Figure(i, end, "hours", value + part.value, "h", rule="figure.hours")
+    k = j + (word_at(words, j) == "and")
+    minutes = numbers.cardinal(words, k)
+    if minutes and units().get(word_at(words, minutes[1])) == "min" and minutes[0] < 60:
+        return Figure(i, minutes[1] + 1, "hours", value + Fraction(minutes[0], 60), "h", rule="figure.hours")
+    return Figure(i, j, "hours", value, "h", rule="figure.hours")

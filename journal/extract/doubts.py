@@ -12,10 +12,11 @@ from functools import cache
 from typing import Any
 
 from journal.extract.context import Context
-from journal.extract.figures import find_figures, inches_text
+from journal.extract.figures import find_figures
 from journal.extract.labels import find_labels
 from journal.extract.line import Line
 from journal.extract.tokens import Token, tokenise, without_fillers
+from journal.extract.unitwords import inches_text
 from journal.grammar import table
 from journal.lengths import INCH, format_length
 from journal.records import Cost, Doubt, Fact, Hours, Known, Measure, Reading, Span, Stock, Word

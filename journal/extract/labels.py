@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from functools import cache
 
 from journal.extract import numbers
-from journal.extract.figures import label_nouns, units
+from journal.extract.unitwords import label_nouns, units
 from journal.extract.vocabulary import function_words
 from journal.grammar import table
 
@@ -32,7 +32,7 @@ def _adjectives() -> frozenset[str]:
 
 @cache
 def _plurals() -> frozenset[str]:
-    from journal.extract.figures import plural
+    from journal.extract.unitwords import plural
 
     return frozenset(plural(noun) for noun in table("figures")["labels"]["nouns"])
 

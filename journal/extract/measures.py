@@ -13,11 +13,12 @@ from functools import cache
 
 from journal.extract.context import Context
 from journal.extract.dimensions import ROUGH_OPENING, other_verbs, other_words
-from journal.extract.figures import burned_at, inches_text, trailing_marks, units
 from journal.extract.line import DimensionWord, Figure, joined
+from journal.extract.marks import trailing_marks
 from journal.extract.offsets import leads_offset, offset
 from journal.extract.sets import words_of
 from journal.extract.things import about, last_place, names_a_thing, thing
+from journal.extract.unitwords import burned_at, inches_text, units
 from journal.extract.vocabulary import function_words, thing_words
 from journal.grammar import table
 from journal.lengths import INCH, MILLIMETRE

@@ -8,9 +8,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import cache
 
-from journal.extract.figures import label_nouns, number_like
 from journal.extract.line import Line, PlaceWord
 from journal.extract.phrases import Phrases, split_words
+from journal.extract.unitwords import label_nouns, number_like
 from journal.extract.vocabulary import dimension_words, function_words, thing_words, verbs
 from journal.grammar import table
 from journal.records import Doubt, Known

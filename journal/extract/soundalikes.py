@@ -10,10 +10,10 @@ from functools import cache
 from typing import Any
 
 from journal.extract import numbers
-from journal.extract.figures import label_nouns, units
 from journal.extract.sets import words_of
 from journal.extract.stockwords import singulars, species
 from journal.extract.tokens import Token
+from journal.extract.unitwords import label_nouns, units
 from journal.extract.vocabulary import verbs
 from journal.grammar import table
 from journal.records import Doubt, Span

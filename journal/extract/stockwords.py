@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import cache
 
-from journal.extract.figures import plural
 from journal.extract.line import Line
 from journal.extract.phrases import Phrases
+from journal.extract.unitwords import plural
 from journal.grammar import table
 
 

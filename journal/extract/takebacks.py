@@ -13,10 +13,10 @@ from functools import cache
 
 from journal.extract import numbers
 from journal.extract.due import DueWord
-from journal.extract.figures import inches_text, units
 from journal.extract.line import Figure, Line
 from journal.extract.phrases import Phrases
 from journal.extract.tokens import Token
+from journal.extract.unitwords import inches_text, units
 from journal.extract.vocabulary import function_words, thing_words, verbs
 from journal.grammar import table
 from journal.records import Doubt, Span

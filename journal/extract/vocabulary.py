@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from functools import cache
 
-from journal.extract.figures import label_nouns, plural
 from journal.extract.sets import words_of
+from journal.extract.unitwords import label_nouns, plural
 from journal.grammar import table
 
 

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from extract.saying import facts, heard, rows
-from journal.extract.figures import plural
+from journal.extract.unitwords import plural
 from journal.grammar import table
 from journal.lengths import INCH, format_length, parse_length
 from journal.records import Measure

@@ -140,7 +140,7 @@ def test_every_kind_of_wood_is_a_species(kind: str) -> None:
 @pytest.mark.parametrize("word", sorted(set(table("stock")["containers"]["words"]) - {"foot", "feet", "board"}))
 def test_every_container_keeps_its_contents(word: str) -> None:
     """ "Need nine CONTAINERs of oakum" keeps "CONTAINER of oakum"."""
-    from journal.extract.figures import plural
+    from journal.extract.unitwords import plural
 
     [fact] = heard(f"need nine {plural(word)} of oakum").facts
     assert isinstance(fact, Stock)
