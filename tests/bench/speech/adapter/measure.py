@@ -26,7 +26,7 @@ import av
 import numpy as np
 import soundfile
 
-sys.path.insert(0, str(Path(__file__).parents[1]))
+sys.path.append(str(Path(__file__).parents[1]))
 
 from kokoro_styles import STYLES, speak
 from make_sound import at_16k, flite, nothing
@@ -223,6 +223,8 @@ def main() -> None:
     parser.add_argument("--sets", default="all", choices=["choose", "report", "all"])
     parser.add_argument("--kind", default="base")
     parser.add_argument("--show", action="store_true")
+    parser.add_argument("--fewer", action="store_true", help="as many of each as choose.py takes")
+    parser.add_argument("--only", default="", help="sets whose name has this in it")
     given = parser.parse_args()
     merge, key = None, "plain"
     if given.adapter:
@@ -231,7 +233,9 @@ def main() -> None:
         merge = Merge(f"{digest}-{given.strength}", lambda model: merge_adapter(model, given.adapter, given.strength))
     engine = Moonshine(shipped_model(given.kind), merge=merge)
     heard: dict[str, Any] = {}
-    for group, name, samples, text in sets(given.sets, given.work, given.memos):
+    for group, name, samples, text in sets(given.sets, given.work, given.memos, fewer=given.fewer):
+        if given.only not in group:
+            continue
         heard[name] = {"set": group, "said": text, "heard": engine.listen(Sound(samples)).text}
     given.work.mkdir(parents=True, exist_ok=True)
     kept = given.work / f"heard_{given.kind}_{key}_{given.sets}.json"
