@@ -6,9 +6,13 @@ import os
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from journal.errors import EngineError
 from journal.speech.base import Recogniser
+
+if TYPE_CHECKING:
+    from journal.speech.model_cache import Merge
 
 ENGINES = ("moonshine", "vosk", "scripted")
 
@@ -77,14 +81,28 @@ def choose_engine(
         from journal.speech.vosk_engine import VoskEngine
 
         return VoskEngine(choice.folder)
+    from journal.speech.model_cache import shipped_model
     from journal.speech.moonshine import Moonshine
 
-    moonshine = Moonshine(progress=progress)
+    model = shipped_model()
+    moonshine = Moonshine(model, merge=_shipped_merge(model.kind) if adapter else None, progress=progress)
     if not second_opinion:
         return moonshine
     from journal.speech.checked import CheckedRecogniser
 
     return CheckedRecogniser(moonshine)
+
+
+def _shipped_merge(kind: str) -> Merge | None:
+    """What merges the adapter that ships for this model; None where none does."""
+    from journal.speech.adapter import shipped_adapter
+    from journal.speech.adapter.merge import merge_adapter
+    from journal.speech.model_cache import Merge, hash_of
+
+    adapter = shipped_adapter(kind)
+    if adapter is None:
+        return None
+    return Merge(f"adapted {hash_of(adapter)[:8]}", lambda graph: merge_adapter(graph, adapter))
 
 
 def engines_here(name: str | None = None, vosk_model: Path | None = None, job: Path | None = None) -> list[EngineHere]:
