@@ -27,6 +27,7 @@ def merge_adapter(model: Any, adapter: Path, strength: float = 1.0) -> Any:
     graph = model.graph
     outputs = decoder_matrices(graph)
     made_by = {output: node for node in graph.node for output in node.output}
+    stored = {tensor.name: tensor for tensor in graph.initializer}
     adapted: dict[str, Any] = {}
     gone: set[str] = set()
     try:
@@ -34,10 +35,10 @@ def merge_adapter(model: Any, adapter: Path, strength: float = 1.0) -> Any:
             names = {name.rsplit(".", 1)[0] for name in packed.files}
             for name in sorted(names):
                 output = outputs[name]
-                weights = plain_weights(graph, output)
+                add, scaled, cast = _chain(made_by, output)
+                weights = _unpacked(stored, add, scaled, cast)
                 down, up = (packed[f"{name}.{part}"].astype(np.float32) for part in "AB")
                 weights += np.float32(strength) * (up @ down).T
-                add, scaled, cast = _chain(made_by, output)
                 gone |= {*add.output, *scaled.output, *cast.output, cast.input[0], scaled.input[1], add.input[1]}
                 half = numpy_helper.from_array(weights.astype(np.float16), f"{output}_adapted")
                 raised = helper.make_node("Cast", [half.name], [output], name=f"{output}_raised", to=_TO_FLOAT)
@@ -49,7 +50,9 @@ def merge_adapter(model: Any, adapter: Path, strength: float = 1.0) -> Any:
         ) from error
     nodes = [raised for _, raised in adapted.values()]
     nodes += [node for node in graph.node if not gone.intersection(node.output)]
-    tensors = [half for half, _ in adapted.values()] + [t for t in graph.initializer if t.name not in gone]
+    used = {name for node in nodes for name in node.input}
+    tensors = [half for half, _ in adapted.values()]
+    tensors += [tensor for tensor in graph.initializer if tensor.name not in gone or tensor.name in used]
     for field, kept in ((graph.node, nodes), (graph.initializer, tensors)):
         del field[:]
         field.extend(kept)
@@ -70,12 +73,15 @@ def decoder_matrices(graph: Any) -> dict[str, str]:
 
 def plain_weights(graph: Any, output: str) -> NDArray[np.float32]:
     """The matrix that a Cast, Mul, Add chain unpacks, as float32 (in, out)."""
+    made_by = {made: node for node in graph.node for made in node.output}
+    return _unpacked({tensor.name: tensor for tensor in graph.initializer}, *_chain(made_by, output))
+
+
+def _unpacked(stored: dict[str, Any], add: Any, scaled: Any, cast: Any) -> NDArray[np.float32]:
     from onnx import numpy_helper
 
-    add, scaled, cast = _chain({o: node for node in graph.node for o in node.output}, output)
-    wanted = (cast.input[0], scaled.input[1], add.input[1])
-    stored = {t.name: numpy_helper.to_array(t) for t in graph.initializer if t.name in wanted}
-    whole, scale, offset = (stored[name] for name in wanted)
+    names = (cast.input[0], scaled.input[1], add.input[1])
+    whole, scale, offset = (numpy_helper.to_array(stored[name]) for name in names)
     weights: NDArray[np.float32] = whole.astype(np.float32) * scale + offset
     return weights
 
