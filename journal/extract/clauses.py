@@ -541,7 +541,12 @@ class _Finder:
         if that_is_done_at(words, i):
             return None
         ahead = [f for k, f in line.figures.items() if i < k <= i + 8]
-        if word in words_of("facts_pronouns") and _word(words, i + 1) in words_of("facts_verbs") and ahead:
+        joined_on = _word(words, i - 1) in ("and", "but") and _word(words, i + 1) in words_of("copulas")
+        if (
+            word in words_of("facts_pronouns")
+            and _word(words, i + 1) in words_of("facts_verbs")
+            and (ahead or joined_on)
+        ):
             return Clause(self._back_conjunction(i), 0, "facts", i)
         if word in ("spent", "took", "that") and any(f.kind == "hours" and f.i <= i + 4 for f in ahead):
             return Clause(self._back_conjunction(i), 0, "facts", i)

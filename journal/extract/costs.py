@@ -6,6 +6,7 @@ from journal.extract.context import Context
 from journal.extract.line import Figure, joined
 from journal.extract.sets import words_of
 from journal.extract.stockwords import containers
+from journal.extract.unitwords import number_like
 from journal.extract.vocabulary import function_words
 from journal.records import Cost, Doubt, Stock
 
@@ -66,6 +67,8 @@ def _two_numbers(ctx: Context, figure: Figure, read: str) -> Doubt:
 def _going_rate(ctx: Context, figure: Figure) -> str:
     """The rate said once goes on: "hemlock is one forty a board foot and the oak's two eighty five"."""
     last = ctx.facts[-1] if ctx.facts else None
+    if isinstance(last, Cost) and number_like(last.per.split(), 0) is not None:
+        return "total"
     if isinstance(last, Cost) and figure.kind != "money" and figure.rule in ("figure.hundreds", "figure.bare_feet"):
         return last.per
     if isinstance(last, Cost) and last.per != "total" and figure.rule == "figure.cents":

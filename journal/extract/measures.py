@@ -125,7 +125,7 @@ def _counts_a_plural(ctx: Context, slot: Slot, j: int) -> bool:
     if (
         figure.kind != "number"
         or figure.unit
-        or figure.value > 12
+        or figure.value > 24
         or slot.after is not None
         or (figure.approx and figure.value > 6)
     ):

@@ -59,12 +59,18 @@ def offset(ctx: Context, left: int, i: int, after: int, late: tuple[int, int] | 
     for k in range(left + 1, i - 1):
         if any(a <= k < b for a, (b, _) in ctx.labels.items()):
             continue
-        if words[k] == "to" and not any(left <= d < i for d in ctx.line.dimensions):
-            near, _ = thing(ctx, left, k)
-            far, place_word = thing(ctx, k + 1, i)
-            if near and far and words[k - 1] not in words_of("copulas"):
-                there = place_word.name if place_word else None
-                return Offset(f"{joined(near)} to {joined(far)}", centre, joined(far), there)
+        if words[k] == "to" and not any(
+            left <= d < i and word.name != "centre" for d, word in ctx.line.dimensions.items()
+        ):
+            near, near_place = thing(ctx, left, k)
+            far, far_place = thing(ctx, k + 1, i)
+            one = joined(near) or (near_place.name if near_place else "")
+            two = joined(far) or (far_place.name if far_place else "")
+            if one and two and words[k - 1] not in words_of("copulas"):
+                if is_centre(ctx, left, k):
+                    one, two = two, one
+                place = far_place.name if far_place and joined(far) else None
+                return Offset(f"{one} to {two}", centre, two, place)
     if late is None:
         return None
     if words[late[0]] in ("from", "between"):

@@ -28,6 +28,15 @@ from journal.records import Doubt
 def pair_figure(line: Line, i: int, n: Number) -> Figure | None:
     """Two numbers in a row: feet and inches, hundreds without "hundred", dollars and cents, or two figures."""
     words = line.words
+    if (
+        word_at(words, i - 1) == "by"
+        and (n.whole or 0) >= 10
+        and numbers.number(words, n.end) is not None
+        and word_at(words, i - 2) != "less"
+    ):
+        following = numbers.number(words, n.end)
+        if following is not None and following.whole is not None and following.whole >= 12:
+            return None
     if n.fraction or n.whole is None or n.value.denominator != 1 or n.end >= len(words):
         return None
     whole, j = n.whole, n.end

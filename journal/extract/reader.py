@@ -148,6 +148,14 @@ class _Facts:
             ["of", "these"],
         ):
             return figure.j + 2
+        ahead = self.figures.get(figure.j + 1)
+        if (
+            figure.kind == "number"
+            and self.words[figure.j : figure.j + 1] == ["for"]
+            and ahead is not None
+            and ahead.kind == "money"
+        ):
+            return figure.j
         owner, event = self._owner(figure)
         if (
             owner == "measure"
@@ -207,6 +215,15 @@ class _Facts:
             and set(words[figure.j : figure.j + 3]) & set(ing_forms())
         ):
             return "hours", None
+        of_day = {"morning", "afternoon", "evening"} & set(words[self.position : figure.i])
+        if (
+            isinstance(last, Hours)
+            and of_day
+            and figure.unit == ""
+            and figure.value <= 12
+            and kind in ("number", "length")
+        ):
+            return "hours", None
         if kind in ("number", "length") and figure.unit == "" and self._is_day_hours(figure, before):
             return "hours", None
         event = self._stock_event(figure)
@@ -239,6 +256,14 @@ class _Facts:
         ):
             return not any(self.position <= i <= figure.j for i in self.ctx.line.dimensions)
         last = self.ctx.facts[-1] if self.ctx.facts else None
+        named = any(word in names for word in self.words[self.position : figure.i])
+        if (
+            figure.kind == "number"
+            and named
+            and figure.value <= 100
+            and before[-1:] in (["was"], ["is"], ["'s"], ["at"])
+        ):
+            return not any(self.position <= k <= figure.j for k in self.ctx.line.dimensions)
         if (
             not isinstance(last, Reading)
             or figure.value > 120

@@ -75,7 +75,7 @@ def reading(ctx: Context, figure: Figure, left: int, right: int) -> int:
         late = [w for w in late_words if w not in dropped]
         if place is None and late_place is not None and not late_place.carried:
             for n, fact in enumerate(ctx.facts):
-                if isinstance(fact, Reading) and fact.place is None and fact.about:
+                if isinstance(fact, Reading) and fact.place is None:
                     ctx.facts[n] = replace(fact, place=late_place.name)
         place, end = late_place or place, stop
     if place is not None:

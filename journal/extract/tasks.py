@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 
 from journal.extract.clauses import Clause, after_at, that_is_done_at
@@ -22,7 +23,21 @@ def _before() -> Phrases[str]:
 
 
 def task(ctx: Context, clause: Clause) -> None:
-    """Adds the task that a clause says; its place goes on."""
+    """Adds the tasks that a clause says: one, or one for each date ("order the hinges by friday and the hooks by monday")."""
+    dues = [due for due in ctx.dues if clause.verb < due.i < clause.j]
+    words = ctx.line.words
+    splits = clause.opener in ("open", "bare") and len(dues) == 2 and words[dues[0].j : dues[0].j + 1] == ["and"]
+    if not splits:
+        _one(ctx, clause)
+        return
+    start = dues[0].j + 1
+    _one(ctx, replace(clause, j=dues[0].j))
+    verb = words[clause.verb]
+    _one(ctx, replace(clause, i=start, j=clause.j, verb=start), verb=verb)
+
+
+def _one(ctx: Context, clause: Clause, *, verb: str = "") -> None:
+    """Adds the task that a clause says; its place goes on. `verb` is one said before it."""
     words = ctx.line.words
     i, end = clause.verb, clause.j
     status = _STATUS.get(clause.opener, "done")
@@ -55,6 +70,7 @@ def task(ctx: Context, clause: Clause) -> None:
     if status == "waiting" and after_text is None and clause.condition is not None:
         status = "open"
     do, place = _what_to_do(ctx, clause, i, end)
+    do = f"{verb} {do}" if verb and do else do
     if not do:
         return
     ctx.place = place or ctx.place
