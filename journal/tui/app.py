@@ -86,13 +86,14 @@ class ReviewApp(App[None]):
         self.session = session
         self.reader = Reader(session.folder)
         self.player = Player()
+        self.remarks: list[str] = []
         self.first_day = day
         self.revision = 0
         self._version = session.store.version()
         self._places: tuple[int, list[str]] = (-1, [])
         for theme in THEMES:
             self.register_theme(theme)
-        self.theme = DARK.name
+        self.set_reactive(App.theme, DARK.name)  # known from the start: nothing is styled twice
 
     def on_mount(self) -> None:
         """Look now and then whether somebody else wrote to the job."""
@@ -160,20 +161,21 @@ class ReviewApp(App[None]):
 
     def tell(self, text: str) -> None:
         """A remark that goes away by itself."""
-        self.notify(text, markup=False, timeout=4)
+        self.remarks.append(text)
+        if isinstance(self.screen, JobScreen):
+            self.screen.remark(text)
+        else:
+            self.notify(text, markup=False, timeout=4)
 
     def tell_error(self, error: BaseException) -> None:
         """What went wrong and the next step."""
         if isinstance(error, JournalError):
-            self.notify(error.hint, title=error.message, severity="error", markup=False, timeout=8)
-            return
-        self.notify(
-            "What was stored is safe.",
-            title=f"the journal itself went wrong: {type(error).__name__}: {error}",
-            severity="error",
-            markup=False,
-            timeout=12,
-        )
+            title, text = error.message, error.hint
+        else:
+            title = f"the journal itself went wrong: {type(error).__name__}: {error}"
+            text = "What was stored is safe."
+        self.remarks.append(f"{title}: {text}")
+        self.notify(text, title=title, severity="error", markup=False, timeout=10)
 
     # ---- what every screen can do ------------------------------------------------------------------------------
 

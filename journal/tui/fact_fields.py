@@ -24,6 +24,7 @@ from journal.tui.pane import Pane
 MOST_FIELDS = max(len(field_names(kind)) for kind in ("measure", "slope", "task", "stock", "reading", "hours", "cost"))
 _DAYS = ("due", "on")
 _COLUMNS = 2
+_LATER = 0.1  # seconds
 _SHOWN = {"board_feet": "board feet", "on": "of day", "do": "to do"}
 
 
@@ -111,11 +112,16 @@ class FactFields(Vertical):
     def compose(self) -> ComposeResult:
         """The text, and a line for each field that any kind of fact may have."""
         yield Pane(id="read")
-        with Grid():
-            for label, field in self._rows:
-                with Horizontal(classes="field"):
-                    yield label
-                    yield field
+        yield Grid()
+
+    def on_mount(self) -> None:
+        """Make the lines to type in once the screen stands; they are not needed to see it."""
+        self.set_timer(_LATER, self._make_lines)
+
+    def _make_lines(self) -> None:
+        grid = self.query_one(Grid)
+        if not grid.children:
+            grid.mount_all(Horizontal(label, field, classes="field") for label, field in self._rows)
 
     @property
     def editing(self) -> bool:
@@ -156,6 +162,7 @@ class FactFields(Vertical):
 
     def edit(self, name: str = FIGURE) -> None:
         """Turn the fields into lines, the cursor in one of them, the first one where there is none of that name."""
+        self._make_lines()
         names = list(self._before)
         for index, (label, field) in enumerate(self._rows):
             here = names[index] if index < len(names) else ""
@@ -164,7 +171,7 @@ class FactFields(Vertical):
         self._open(True)
         chosen = next((field for field in self.inputs if field.field == name), next(iter(self.inputs), None))
         if chosen is not None:
-            chosen.focus()
+            self.call_after_refresh(chosen.focus) if not chosen.is_mounted else chosen.focus()
 
     def _open(self, editing: bool) -> None:
         if editing != self.editing:

@@ -45,6 +45,10 @@ class JobScreen(Screen[None]):
         """The line at the bottom."""
         return self.query_one(StatusLine)
 
+    def remark(self, text: str) -> None:
+        """A remark for a few seconds, in the place of the keys."""
+        self.query_one(KeyLine).remark(text)
+
     def compose(self) -> ComposeResult:
         """The bars with the screen's own panes between them."""
         yield TopBar(self.mode, self.session.folder.name)

@@ -10,9 +10,27 @@ from journal.tui.keys import KEY_NAMES, key_name
 
 _PUNCTUATION = ("question_mark", "slash", "left_square_bracket", "right_square_bracket", "plus", "minus", "space")
 
+_STAYS = 4.0  # seconds that a remark stands
+
 
 class KeyLine(Static):
     """Keys of the screen and widget in hand, those of the app last; what does not fit is on the key sheet."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._remark = ""
+
+    def remark(self, text: str) -> None:
+        """Put a remark in the place of the keys for a few seconds, or until the next one."""
+        self._remark = text
+        self.update(Content.styled(text, "bold"), layout=False)
+
+        def over() -> None:
+            if self._remark == text:
+                self._remark = ""
+                self._show(self.screen)
+
+        self.set_timer(_STAYS, over)
 
     def on_mount(self) -> None:
         """Follow the keys of the screen."""
@@ -23,7 +41,7 @@ class KeyLine(Static):
         self._show(self.screen)
 
     def _show(self, screen: Screen[object]) -> None:
-        if not self.is_attached or screen is not self.app.screen:
+        if self._remark or not self.is_attached or screen is not self.app.screen:
             return
         keys: dict[tuple[object, str], tuple[str, str]] = {}
         for key, active in screen.active_bindings.items():

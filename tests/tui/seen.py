@@ -36,5 +36,5 @@ def rows_of(app: ReviewApp, selector: str) -> list[str]:
 
 
 def told(app: ReviewApp) -> list[str]:
-    """The remarks that were made, title before text."""
-    return [f"{note.title}: {note.message}" if note.title else note.message for note in app._notifications]
+    """The remarks that were made; of an error its message, then the next step."""
+    return app.remarks

@@ -70,7 +70,8 @@ async def test_correct_a_figure(app: ReviewApp, session: Session, size: Size) ->
         assert filed.confirmed
         assert isinstance(filed.was[0].fact, Measure)
         assert "1 doubt left" in screen_text(app)
-        assert "kept: figure 31 1/2 (was 30 1/2)" in told(app)
+        assert told(app) == ["kept: figure 31 1/2 (was 30 1/2)"]
+        assert "kept: figure 31 1/2 (was 30 1/2)" in screen_text(app).splitlines()[-1]
 
 
 async def test_a_figure_that_cannot_be_read(app: ReviewApp, session: Session, size: Size) -> None:

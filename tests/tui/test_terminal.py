@@ -47,6 +47,12 @@ class Terminal:
             time.sleep(0.1)
         return text
 
+    def wait_for_the_end(self, seconds: float = 30) -> None:
+        end = time.monotonic() + seconds
+        while self._run("display-message", "-p", "-t", "job", "#{pane_dead}").strip() != "1":
+            assert time.monotonic() < end, f"it did not end:\n{self.text}"
+            time.sleep(0.1)
+
     def close(self) -> None:
         self._run("kill-server")
 
@@ -77,7 +83,7 @@ def test_correct_a_figure_and_ask_the_database(terminal: Terminal, job: Path) ->
     terminal.keys("Enter")
     terminal.wait(lambda text: "1 doubt left" in text)
     terminal.keys("q")
-    terminal.wait(lambda text: "Pane is dead" in text)
+    terminal.wait_for_the_end()
     with closing(sqlite3.connect(job / "journal.db")) as db:
         now = db.execute("SELECT inches, doubtful, confirmed FROM measures WHERE memo = 3 AND fact = 1").fetchall()
         rows = db.execute(
