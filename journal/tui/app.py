@@ -91,6 +91,7 @@ class ReviewApp(App[None]):
         self.revision = 0
         self._version = session.store.version()
         self._places: tuple[int, list[str]] = (-1, [])
+        self._days: tuple[int, list[tuple[date, int]]] = (-1, [])
         for theme in THEMES:
             self.register_theme(theme)
         self.set_reactive(App.theme, DARK.name)  # known from the start: nothing is styled twice
@@ -147,6 +148,13 @@ class ReviewApp(App[None]):
         if self._places[0] != self.revision:
             self._places = (self.revision, self.session.store.places())
         return self._places[1]
+
+    @property
+    def days(self) -> list[tuple[date, int]]:
+        """The days that have memos, newest first, with how many; read once for each change."""
+        if self._days[0] != self.revision:
+            self._days = (self.revision, self.session.store.days())
+        return self._days[1]
 
     def go_to_memo(self, memo: int, fact: int = 1) -> None:
         """Show a memo on the Day screen with the cursor on one of its facts."""

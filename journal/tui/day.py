@@ -147,7 +147,7 @@ class DayScreen(JobScreen):
             self.query_one(FactList).focus()
 
     def _last_day(self) -> date:
-        days = self.session.store.days()
+        days = self.review.days
         return days[0][0] if days else date.today()
 
     def _tell_left(self) -> None:
@@ -250,7 +250,7 @@ class DayScreen(JobScreen):
     def action_other_day(self, step: int) -> None:
         """The day before or after that has memos."""
         assert self.day is not None
-        days = [day for day, _ in self.session.store.days()]
+        days = [day for day, _ in self.review.days]
         others = [day for day in days if (day < self.day if step > 0 else day > self.day)]
         if not others:
             self.review.tell("there are no memos before this day" if step > 0 else "there are no memos after this day")
@@ -260,7 +260,7 @@ class DayScreen(JobScreen):
 
     def action_go_to_day(self) -> None:
         """Pick a day from those that have memos."""
-        days = self.session.store.days()
+        days = self.review.days
         choices = [(day.isoformat(), f"{day_name(day)}  {count} memos") for day, count in days]
 
         def go(day: str | None) -> None:
