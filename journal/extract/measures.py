@@ -279,7 +279,7 @@ def _one(ctx: Context, slot: Slot, following: Slot | None, j: int) -> None:
     if left_place is not None and not (left_place.carried and left_place.name == ctx.place):
         ctx.thing = None if not named else ctx.thing
         ctx.place = left_place.name
-    dims = [d for d in slot.dims if not names_a_thing(ctx, d)]
+    dims = [d for d in slot.dims if not names_a_thing(ctx, d) and (not d.adjective or d.name in _OUT_OF)]
     rough = any(d.name == ROUGH_OPENING or d.name.startswith("rough opening") for d in dims)
     noun = next((d for d in reversed(dims) if d.name != "centre"), None)
     name = slot.after.name if slot.after is not None else noun.name if noun is not None else None

@@ -11,10 +11,10 @@ from typing import Any
 
 from journal.extract import numbers
 from journal.extract.sets import words_of
-from journal.extract.stockwords import singulars, species
+from journal.extract.stockwords import names_stock, singulars, species
 from journal.extract.tokens import Token
 from journal.extract.unitwords import label_nouns, units
-from journal.extract.vocabulary import verbs
+from journal.extract.vocabulary import function_words, thing_words, verbs
 from journal.grammar import table
 from journal.records import Doubt, Span
 
@@ -87,69 +87,100 @@ def _fraction_at(words: Sequence[str], i: int) -> bool:
     return _is_number(words, k) and (numbers.denominator(words, k + 1) is not None or _word(words, k + 1) in below)
 
 
+_WEAK = ("to", "for")
+
+
 def _number(words: list[str], i: int) -> str | None:
     """ "To by ate", "too foot", "for and a half": a number where only one can stand."""
     said = _tables()[0].get(words[i])
-    if said is None or said == words[i]:
-        return None
-    before, following = _word(words, i - 1), _word(words, i + 1)
-    unit = units().get(following)
-    if following in ("by", "buy") and (_is_number(words, i + 2) or _word(words, i + 2) in _tables()[0]):
-        return said
-    if before == "by" and (
-        words[i] not in ("to", "for", "fore") or following in singulars() or species().at(words, i + 1)
-        if i + 1 < len(words)
-        else True
-    ):
-        return said
-    if unit in ("ft", "in", "mm", "cm", "m", "h", "$", "%", "deg") or following in ("percent", "dozen", "hundred"):
-        return said if words[i] not in ("to", "for") or not _is_number(words, i + 1) else None
-    if _fraction_at(words, i + 1) and (words[i] not in ("to", "for") or not _is_number(words, i + 1)):
-        return said
-    if numbers.denominator(words, i + 1) and following not in ("half", "quarter", "second", "third"):
-        return said
-    if before in table("numbers")["tens"]:
-        ends = following in ("", "and", "wide", "high", "long", "deep", "inches")
-        weak = words[i] in ("to", "for")
-        if ends or (following == "by" and not weak) or (said in table("numbers")["ones"] and not weak):
-            return said
-    if (
-        before in ("foot", "feet")
-        and words[i] in ("ate", "won", "too", "tree", "sicks", "fore", "nein")
-        and not _is_number(words, i + 1)
-    ):
-        return said
-    if (
-        before in ("foot", "feet")
-        and words[i] in ("to", "for")
-        and (following in ("", "wide", "high", "long", "and") and not _is_number(words, i + 1))
-    ):
-        return said
-    if words[i] == "to" and following in verbs():
+    if said is None or said == words[i] or (words[i] == "to" and _word(words, i + 1) in verbs()):
         return None
     if (
-        words[i] in ("to", "too", "for", "fore", "won", "ate", "tree")
-        and before in words_of("sound_events")
-        and (singulars().get(following) or species().at(words, i + 1) if i + 1 < len(words) else False)
-    ):
-        return said
-    if (
-        words[i] in ("to", "too", "for", "fore", "ate", "won", "tree")
-        and before in label_nouns()
-        and (_is_number(words, i + 1) or following in ("long", "short", "is", "'s"))
-    ):
-        if words[i] in ("to", "for") and following in ("is", "'s"):
-            return None
-        return said
-    if words[i] in ("ate", "won", "sicks", "nein", "fife") and (_is_number(words, i - 1) or following in singulars()):
-        return said
-    if (
-        words[i] in ("ate", "won", "too", "fore", "sicks")
-        and i == len(words) - 1
-        and before in words_of("sound_before_end")
+        _before_unit(words, i)
+        or _in_a_number(words, i)
+        or _counts(words, i)
+        or _is_a_name(words, i)
+        or _in_a_slope(words, i)
     ):
         return said
     return None
+
+
+def _before_unit(words: list[str], i: int) -> bool:
+    """Before a unit, a fraction, "by" and a number, or after "by"."""
+    before, following = _word(words, i - 1), _word(words, i + 1)
+    strong = words[i] not in _WEAK
+    if following in ("by", "buy") and (_is_number(words, i + 2) or _word(words, i + 2) in _tables()[0]):
+        return True
+    if before == "by":
+        return strong or following in singulars() or (i + 1 < len(words) and species().at(words, i + 1) is not None)
+    if units().get(following) is not None or following in ("percent", "dozen", "hundred", "thousand"):
+        return True
+    if _fraction_at(words, i + 1):
+        return strong or not _is_number(words, i + 1)
+    return numbers.denominator(words, i + 1) is not None and following not in ("half", "quarter", "second", "third")
+
+
+def _in_a_number(words: list[str], i: int) -> bool:
+    """After the tens ("fifty ate"), after feet ("nineteen foot for"), before more of a number ("won eleven", "too ten a foot")."""
+    before, following = _word(words, i - 1), _word(words, i + 1)
+    strong, goes_on = words[i] not in _WEAK, _is_number(words, i + 1)
+    ends = following in ("", "and", "wide", "high", "long", "deep", "thick", "inches")
+    if before in table("numbers")["tens"]:
+        return (
+            strong
+            or ends
+            or (names_stock(words, i + 1) and following not in function_words() and not _priced(words, i))
+        )
+    if before in ("foot", "feet") and not goes_on:
+        return strong or ends or following in ("from", "off", "inches")
+    if goes_on and following not in table("numbers")["ones"]:
+        return words[i] == "won" or (words[i] in ("too", "fore") and before in ("is", "'s", "are", "were", "was", "at"))
+    if words[i] in ("ate", "won", "sicks", "nein", "fife"):
+        return _is_number(words, i - 1) or (i == len(words) - 1 and before in words_of("sound_before_end"))
+    return words[i] == "too" and i == len(words) - 1 and before in words_of("sound_before_end")
+
+
+def _priced(words: list[str], i: int) -> bool:
+    """Whether money was named before: "paid sixty two fifty for blades"."""
+    return bool(words_of("cost_cues") & set(words[max(0, i - 7) : i])) or "dollars" in words[max(0, i - 7) : i]
+
+
+def _counts(words: list[str], i: int) -> bool:
+    """After an event and before something counted: "used for pounds of nails", "stacked ate five quarter by eight"."""
+    before, following = _word(words, i - 1), _word(words, i + 1)
+    if words[i] == "won":
+        return before in ("this", "that", "same", "each", "last", "other") or following in singulars()
+    if before not in words_of("sound_events"):
+        return words[i] == "ate" and following in singulars()
+    counted = following in singulars() or (i + 1 < len(words) and species().at(words, i + 1) is not None)
+    return counted or (words[i] == "ate" and _is_number(words, i + 1) and names_stock(words, i + 1))
+
+
+def _is_a_name(words: list[str], i: int) -> bool:
+    """After a noun that numbers name: "stud bay for fourteen", "bent too", "course to to three"."""
+    before, following = _word(words, i - 1), _word(words, i + 1)
+    if before not in label_nouns() or words[i] not in ("to", "too", "for", "fore", "ate", "won", "tree", "sicks"):
+        return False
+    if _is_number(words, i + 1) or (
+        following in ("to", "and") and (_is_number(words, i + 2) or _word(words, i + 2) in _tables()[0])
+    ):
+        return True
+    if words[i] in _WEAK:
+        return following in ("on", "in", "at", "is", "'s", "long", "short", "wide", "high")
+    return following in function_words() or following in ("", "long", "short") or following in thing_words()
+
+
+def _in_a_slope(words: list[str], i: int) -> bool:
+    """ "Ate twelve on the roof", "for in twelve", "won in ten"."""
+    following = _word(words, i + 1)
+    if following == "twelve":
+        return words[i] not in _WEAK or _word(words, i - 1) in ("is", "'s", "a", "slope", "pitch")
+    return (
+        following in ("in", "over")
+        and _is_number(words, i + 2)
+        and (_word(words, i + 2) == "twelve" or words[i] == "won")
+    )
 
 
 def _denominator(words: list[str], i: int) -> str | None:
@@ -158,6 +189,12 @@ def _denominator(words: list[str], i: int) -> str | None:
     if said is None or said == words[i]:
         return None
     before, two_before = _word(words, i - 1), _word(words, i - 2)
+    if (
+        words[i] == "have"
+        and _word(words, i + 1) in ("a", "an")
+        and _word(words, i + 2) in ("inch", "hour", "foot", "dozen")
+    ):
+        return None if before in ("we", "i", "they", "you", "to", "'ll", "and", "") else said
     if said in ("half", "quarter"):
         return said if before in ("a", "and") and ((before == "a" and two_before == "and") or before == "and") else None
     if said.endswith("s"):
@@ -192,26 +229,36 @@ def _denominator(words: list[str], i: int) -> str | None:
 
 
 def _joint(words: list[str], i: int) -> str | None:
-    """ "Buy" between numbers, "feat" after one."""
+    """ "Buy" between numbers or before a day, "feat" after a number or "board"."""
     said = _tables()[2].get(words[i])
     if said is None or said == words[i]:
         return None
     loose = _tables()[0]
-    before = (
-        _is_number(words, i - 1)
-        or _word(words, i - 1) in loose
-        or numbers.denominator(words, i - 1) is not None
-        or units().get(_word(words, i - 1)) is not None
-        or _word(words, i - 1) in _tables()[1]
-    )
-    following = _is_number(words, i + 1) or _word(words, i + 1) in loose
+    before, following = _word(words, i - 1), _word(words, i + 1)
     if said == "by":
-        return said if before and following else None
-    return (
-        said
-        if _is_number(words, i - 1) or (_word(words, i - 1) in ("a",) and said == "foot" and words[i] == "foots")
-        else None
+        day = _word(words, i + 2) if following == "the" else following
+        ordinals = table("numbers")["ordinals"]
+        if i and (
+            day in table("due")["weekdays"]
+            or day in table("due")["months"]
+            or day in ordinals
+            or (day in ("twenty", "thirty") and following == "the")
+        ):
+            return said
+        fits = (
+            _is_number(words, i - 1)
+            or before in loose
+            or numbers.denominator(words, i - 1) is not None
+            or units().get(before) is not None
+        )
+        fits = fits or before in _tables()[1] or before in ("wide", "high", "long")
+        return said if fits and (_is_number(words, i + 1) or following in loose) else None
+    after_number = (
+        _is_number(words, i - 1)
+        or before in table("numbers")["denominators"]
+        or (before in loose and before not in _WEAK)
     )
+    return said if after_number or before == "board" or (before == "a" and words[i] == "foots") else None
 
 
 def _trade_word(words: list[str], i: int) -> str | None:
