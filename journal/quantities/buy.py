@@ -1,6 +1,6 @@
-"""What to get at the yard: what was asked for and what the open cut lists lack, less what is there and on order.
+"""What to get at the yard: what was asked for and what open cut lists and schedules lack, less what is there and on order.
 
-A need is met by what is received after it. Shows which memo or list asked. Rounded up to the package.
+A need is met by what is received after it. Shows which memo, list or schedule asked. Rounded up to the package.
 """
 
 from __future__ import annotations
@@ -15,6 +15,7 @@ from journal.quantities.gable import is_gable
 from journal.quantities.lot import Lot, counted, plain
 from journal.quantities.lots import Name
 from journal.quantities.place_plan import PlacePlan, plan_of
+from journal.quantities.schedules import lacking
 from journal.quantities.stock import ledger
 
 
@@ -62,14 +63,19 @@ def to_buy(book: Book) -> tuple[ToBuy, ...]:
     """What is to be got: for one thing the larger of what was asked for and what the open lists lack."""
     plans = [plan for place in book.places if is_gable(book, place) for plan in [plan_of(book, place)]]
     found = []
-    for lot in ledger(book).lots:
+    lots = ledger(book).lots
+    for lot in lots:
         asked, memos, notes = _asked(lot)
-        lacking, lists = _lacking(lot, plans)
-        count = ceil(max(asked, lacking - lot.on_order))
+        short, lists = _lacking(lot, plans)
+        open_work = lacking(book, lot, lots)
+        count = ceil(max(asked, short - lot.on_order, open_work.count - lot.on_order))
         if count <= 0:
             continue
-        because: tuple[int | str, ...] = (*(memos if asked > 0 else ()), *lists)
-        found.append(ToBuy(lot.name, count, because, lot.on_order, tuple(notes), lot.doubts))
+        # a schedule asks where it wants more than was asked for; beside a larger need it is a note
+        schedules = open_work.because if open_work.count - lot.on_order > max(asked, Fraction(0)) else ()
+        because: tuple[int | str, ...] = (*(memos if asked > 0 else ()), *lists, *schedules)
+        doubts = tuple(dict.fromkeys((*lot.doubts, *open_work.doubts)))
+        found.append(ToBuy(lot.name, count, because, lot.on_order, (*notes, *open_work.notes), doubts))
     return tuple(found)
 
 

@@ -84,10 +84,18 @@ def _basis(area: Value) -> Source:
 
 def _spoken_of(book: Book, place: str, pattern: re.Pattern[str]) -> list[Lot]:
     """The lots of the place, or of no place, whose name has one of these words."""
-    filed = [*book.at(place, Stock), *book.at(None, Stock)]
-    named = [one for one in filed if one.fact.what is not None and pattern.search(one.fact.what.casefold())]
-    lots = {id(lot): lot for one in named if (lot := ledger(book).lot_of(one)) is not None}
+    lots = {id(lot): lot for lot in (*_named_at(book, place, pattern), *_named_nowhere(book, pattern.pattern))}
     return list(lots.values())
+
+
+@once
+def _named_nowhere(book: Book, pattern: str) -> tuple[Lot, ...]:
+    return _named_at(book, None, re.compile(pattern))
+
+
+def _named_at(book: Book, place: str | None, pattern: re.Pattern[str]) -> tuple[Lot, ...]:
+    named = [one for one in book.at(place, Stock) if one.fact.what and pattern.search(one.fact.what.casefold())]
+    return tuple(lot for one in named if (lot := ledger(book).lot_of(one)) is not None)
 
 
 @quantity("siding", needs=("net area", "face width"), assumes=("siding waste",))

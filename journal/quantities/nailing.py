@@ -71,7 +71,9 @@ def nails_for_boards(book: Book, place: str) -> Iterator[Answer]:
     penny, source = found
     net = pounds(count, waste.value, nails_per_pound(penny))
     note = f"of {penny}d, {ceil(net)} to buy; lists differ by 15 %"
-    yield number("pounds of nails", place, net, "lb", *listed.basis, spacing, each, waste, source, note=note)
+    yield number(
+        "pounds of nails", place, net, "lb", *listed.basis, spacing, each, waste, source, note=note, penny=penny
+    )
 
 
 def nail_count(listed: CutList, spacing: Fraction, each: int) -> int:
