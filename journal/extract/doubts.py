@@ -59,7 +59,7 @@ def _touches(one: Span, other: Span) -> bool:
 
 def _of_fact(fact: Fact, known: Known) -> list[Doubt]:
     if isinstance(fact, Measure):
-        return [*_range(fact), *_jump(fact, known)]
+        return [*_range(fact), *_jump(fact, known), *_twin(fact, known)]
     _, values = _ranges()
     if isinstance(fact, Reading):
         low, high = values[fact.quantity]
@@ -135,6 +135,24 @@ def _jump(fact: Measure, known: Known) -> list[Doubt]:
     said = format_length(fact.ticks, "metric") if fact.metric else format_length(fact.ticks)
     shown = f"{said}: the figure on file is {format_length(before)}"
     return [Doubt("jump", shown, fact.evidence, (format_length(before),))]
+
+
+_TWINS = (("wall", "length", "gable", "base width"), ("gable", "base width", "wall", "length"))
+
+
+def _twin(fact: Measure, known: Known) -> list[Doubt]:
+    """A wall and the gable over it are as long as each other: asked where the one on file is more than two inches off."""
+    if fact.place is None or fact.about is not None or not known.figures:
+        return []
+    for here, dimension, there, other in _TWINS:
+        if fact.dimension != dimension or here not in fact.place.split():
+            continue
+        twin = fact.place.replace(here, there)
+        on_file = known.figures.get((twin, None, other))
+        if on_file is not None and abs(on_file - fact.ticks) > 2 * INCH:
+            shown = f"{format_length(fact.ticks)}: the {other} of {twin} is {format_length(on_file)}"
+            return [Doubt("twin", shown, fact.evidence, (format_length(on_file),))]
+    return []
 
 
 def _low_words(tokens: list[Token], words: Sequence[Word]) -> list[Doubt]:

@@ -54,6 +54,17 @@ def test_a_jump_from_the_figure_on_file_is_doubted() -> None:
     assert _doubts("lake wall length sixteen foot even", known_same) == []
 
 
+def test_a_twin_that_disagrees_is_doubted() -> None:
+    """The base of the gable over a wall is as long as the wall: a figure more than two inches off asks."""
+    known = Known(figures={("lake gable", None, "base width"): 383 * INCH // 2})
+    [fact] = heard("lake wall length sixteen foot eleven", known).facts
+    assert [(d.reason, d.shown) for d in fact.doubts if d.reason == "twin"] == [
+        ("twin", "16' 11\": the base width of lake gable is 15' 11 1/2\"")
+    ]
+    [fact] = heard("lake wall length sixteen foot even", known).facts
+    assert [d for d in fact.doubts if d.reason == "twin"] == []
+
+
 def test_a_price_three_times_the_last_is_doubted() -> None:
     """A price beyond three times the last one asks."""
     known = Known(prices={("pine", "board foot"): 1.85})
