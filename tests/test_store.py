@@ -230,7 +230,7 @@ def test_a_read_only_job_is_read_and_not_written(tmp_path: Path) -> None:
             ["setpriv", "--reuid=65534", "--regid=65534", "--clear-groups", sys.executable, "-c", code],
             cwd=root, capture_output=True, text=True, check=False, env={"PATH": os.environ["PATH"], "HOME": "/nonexistent"},
         )  # fmt: skip
-        if "Permission denied" in done.stderr:
+        if "Permission denied" in done.stderr or "No module named" in done.stderr:
             pytest.skip("nobody cannot read this checkout")
         assert done.stdout == (
             f"1 True\nthe job folder {folder} is read-only; nothing was written\n"
