@@ -19,7 +19,7 @@ from journal.extract.tokens import Token, tokenise, without_fillers
 from journal.extract.unitwords import inches_text
 from journal.grammar import table
 from journal.lengths import INCH, format_length
-from journal.records import Cost, Doubt, Fact, Hours, Known, Measure, Reading, Span, Stock, Word
+from journal.records import Cost, Doubt, Fact, Hours, Known, Measure, Reading, Slope, Span, Stock, Word
 
 _LOW = 0.5
 
@@ -59,7 +59,9 @@ def _touches(one: Span, other: Span) -> bool:
 
 def _of_fact(fact: Fact, known: Known) -> list[Doubt]:
     if isinstance(fact, Measure):
-        return [*_range(fact), *_jump(fact, known), *_twin(fact, known)]
+        return [*_below_nothing(fact), *_range(fact), *_jump(fact, known), *_twin(fact, known)]
+    if isinstance(fact, Slope):
+        return _below_nothing(fact)
     _, values = _ranges()
     if isinstance(fact, Reading):
         low, high = values[fact.quantity]
@@ -97,6 +99,16 @@ def _of_fact(fact: Fact, known: Known) -> list[Doubt]:
             Doubt("range", f"{format_length(fact.length_ticks)} is long for one {fact.what or 'piece'}", fact.evidence)
         ]
     return []
+
+
+def _below_nothing(fact: Measure | Slope) -> list[Doubt]:
+    """A size said with "minus" is taken without it: nothing measures less than nothing."""
+    word = next((word for word in (fact.about or "").split() if word in ("minus", "negative")), None)
+    if word is None:
+        return []
+    return [
+        Doubt("range", f"'{word}' was said with it: no size is below nothing. Say it again", fact.evidence, level=3)
+    ]
 
 
 def _range(fact: Measure) -> list[Doubt]:
