@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from journal.errors import SoundError
-from journal.intake import Knowledge, Taken, Words, file_memo, taken
+from journal.intake import Knowledge, Taken, Words, file_memo, read_words, taken
 from journal.lookups import Recording
 from journal.recordings import keep_sound, sound_hash
 from journal.records import Heard, MemoSource, Stock
@@ -47,6 +47,7 @@ def take_sound(
 ) -> TakenSound:
     """A recording copied into the job, heard and filed; SoundError where it holds no sound or no speech."""
     from journal.speech.pauses import memos_in
+    from journal.speech.readings import most_sensible
     from journal.speech.said_time import said_time
     from journal.speech.sound import load_sound
 
@@ -62,7 +63,8 @@ def take_sound(
     store.add_recording(Recording(name_hash, inside, path.name, sound.seconds, sound.note))
     recogniser, words = engine(), vocabulary(store)
     heard = [(start, recogniser.listen(memo, words)) for start, memo in memos_in(sound)]
-    spoken = [(start, one) for start, one in heard if one.text]
+    worth = _worth(store, knowledge, moment)
+    spoken = [(start, most_sensible(one, worth)) for start, one in heard if one.text]
     if not spoken:
         raise SoundError(
             f"{path.name}: no speech was heard in it",
@@ -74,6 +76,24 @@ def take_sound(
             at = moment + timedelta(seconds=int(start))
             memos.append(file_memo(store, knowledge, _heard_words(one, start), at, source, recording=name_hash))
     return TakenSound(path, tuple(memos), moment, because, sound.note)
+
+
+def _worth(store: Store, knowledge: Knowledge, said_at: datetime) -> Callable[[str], float]:
+    """What a reading is worth by what can be made of it: that it says something, of a place on file, and all of it sense.
+
+    More facts are worth no more than one: a figure broken in two makes two.
+    """
+    local = said_at.astimezone() if said_at.tzinfo is None else said_at
+    before = store.memo_before(local)
+    known = knowledge.before(before.place if before else None)
+
+    def worth(text: str) -> float:
+        read = read_words(Words(text), local, known)
+        doubts = [doubt for fact in read.facts for doubt in fact.doubts if doubt.level > 1]
+        on_file = any(fact.place in known.places for fact in read.facts)
+        return bool(read.facts) + 0.25 * on_file - len(read.problems) - 0.5 * len(doubts)
+
+    return worth
 
 
 def _heard_words(heard: Heard, start: float) -> Words:

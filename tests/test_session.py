@@ -10,7 +10,7 @@ import pytest
 
 from journal.errors import JobError, NotFound, SoundError, Unreadable
 from journal.fields import describe
-from journal.records import Heard, Measure
+from journal.records import Heard, Measure, Word
 from journal.session import Session
 from journal.speech.base import Sound, Vocabulary
 from journal.speech.scripted import ScriptedRecogniser
@@ -336,3 +336,24 @@ def test_no_microphone_is_said(job: Path, monkeypatch: pytest.MonkeyPatch) -> No
         "no microphone was found\n"
         "Plug one in, or take recordings from a phone: journal take FILE. Or type: journal take --say '…'\n"
     )
+
+
+def test_the_reading_that_makes_sense_is_taken_and_doubted(session: Session) -> None:
+    """Of two readings the one with a clean figure is taken; the words in which it differs carry a doubt with what was heard."""
+    session.take_typed("wall a length twenty foot even", at(13))
+    best = "window rough opening on wall a thirty and a half wide and four key two and a quarter high"
+    other = "window rough opening on wall a thirty and a half wide and forty two and a quarter high"
+
+    class Unsure:
+        name, version = "unsure", "1"
+
+        def listen(self, sound: Sound, vocabulary: Vocabulary = Vocabulary()) -> Heard:  # noqa: B008
+            words = tuple(Word(word) for word in best.split())
+            return Heard(best, words, readings=(other,), engine="unsure", weighed=True)
+
+    (taken,) = session.take_sound(sample(), Unsure, said_at=at(13, "07:50")).memos
+    assert taken.memo.text == other
+    assert best in taken.memo.readings
+    height = next(filed.fact for filed in taken.facts if "height" in getattr(filed.fact, "dimension", ""))
+    assert describe(height) == 'window rough opening height 42 1/4"'
+    assert [doubt.reason for doubt in height.doubts] == ["reading"]
