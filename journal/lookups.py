@@ -174,16 +174,18 @@ class Lookups:
         finished with is known however long the job has run.
         """
         given = {"as_of": _moment(as_of), "struck": 0, "words": json.dumps(sorted(words))}
-        query = f"""{_FACTS} WHERE {_CURRENT_FACT} AND (
-            f.kind = 'cost' AND f.per = 'hour'
-            OR f.kind IN ('stock', 'cost') AND EXISTS (SELECT 1 FROM json_each(:words) w WHERE instr(
-                ' ' || coalesce(f.what, '') || ' ' || coalesce(f.section, '') || ' ' || coalesce(f.species, '') || ' ',
-                w.value))
-            OR f.kind = 'measure' AND f.place IS NULL AND f.dimension = 'width'
-            OR f.uuid IN (SELECT n.uuid FROM facts n JOIN memos m ON m.uuid = n.memo
-                WHERE n.kind = 'stock' AND n.place IS NULL AND n.known_utc <= :as_of
-                ORDER BY n.known_utc DESC LIMIT 60)
-            ) AND f.kind IN ('stock', 'cost', 'measure') ORDER BY m.said_utc, m.number, f.number"""
+        query = f"""{_FACTS} WHERE {_CURRENT_FACT} AND f.uuid IN (
+            SELECT uuid FROM facts WHERE kind = 'cost' AND per = 'hour'
+            UNION SELECT l.uuid FROM (SELECT DISTINCT what, section, species FROM facts INDEXED BY facts_of_lots
+                    WHERE kind IN ('stock', 'cost')) n
+                CROSS JOIN json_each(:words) word ON instr(' ' || coalesce(n.what, '') || ' ' || coalesce(n.section, '')
+                    || ' ' || coalesce(n.species, '') || ' ', word.value)
+                CROSS JOIN facts l INDEXED BY facts_of_lots ON l.what IS n.what AND l.section IS n.section
+                    AND l.species IS n.species AND l.kind IN ('stock', 'cost')
+            UNION SELECT uuid FROM facts WHERE kind = 'measure' AND place IS NULL AND dimension = 'width'
+            UNION SELECT uuid FROM (SELECT uuid FROM facts INDEXED BY facts_stock_anywhere
+                WHERE kind = 'stock' AND place IS NULL AND known_utc <= :as_of ORDER BY known_utc DESC LIMIT 60)
+            ) ORDER BY m.said_utc, m.number, f.number"""
         return self._with_history([fact_row(row) for row in self._db.query(query, given)])
 
     def fact_row(self, memo: int, number: int) -> FactRow | None:
@@ -288,8 +290,12 @@ class Lookups:
 
     def places(self, *, as_of: datetime | None = None) -> list[str]:
         """The places of the current facts, in alphabetical order."""
-        query = f"""SELECT d.place FROM (SELECT DISTINCT place FROM facts WHERE place IS NOT NULL) d
-            WHERE EXISTS (SELECT 1 FROM facts f WHERE f.place = d.place AND {_CURRENT_FACT}) ORDER BY d.place"""
+        # from name to name along the index: a job names a place thousands of times
+        query = f"""WITH RECURSIVE named(place) AS (SELECT min(place) FROM facts
+                UNION ALL SELECT (SELECT min(place) FROM facts WHERE place > named.place) FROM named
+                WHERE named.place IS NOT NULL)
+            SELECT place FROM named d WHERE place IS NOT NULL
+            AND EXISTS (SELECT 1 FROM facts f WHERE f.place = d.place AND {_CURRENT_FACT})"""
         return [row["place"] for row in self._db.query(query, {"as_of": _moment(as_of), "struck": 0})]
 
     def newest_figures(self) -> dict[tuple[str | None, str | None, str], int]:

@@ -125,6 +125,11 @@ CREATE INDEX facts_by_place ON facts(place);
 CREATE INDEX facts_by_kind ON facts(kind);
 CREATE INDEX facts_by_change ON facts(change);
 CREATE INDEX facts_replaced ON facts(replaces);
+-- what a place draws on, wherever it was said: found without reading the rows
+CREATE INDEX facts_of_lots ON facts(what, section, species, kind, uuid) WHERE kind IN ('stock', 'cost');
+CREATE INDEX facts_hourly ON facts(per) WHERE kind = 'cost' AND per = 'hour';
+CREATE INDEX facts_stock_anywhere ON facts(known_utc) WHERE kind = 'stock' AND place IS NULL;
+CREATE INDEX facts_widths_anywhere ON facts(dimension) WHERE kind = 'measure' AND place IS NULL;
 
 CREATE TABLE problems (
     uuid       TEXT PRIMARY KEY,
