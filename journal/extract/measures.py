@@ -425,7 +425,10 @@ def _take_late(ctx: Context, slot: Slot, has_place: bool) -> list[str]:
 
 def _is_postfix(ctx: Context, following: Slot | None, d: DimensionWord) -> bool:
     """Whether a noun after a figure is this figure's ("fifty six shy long point") and not the next one's."""
-    return following is None or ctx.dimension is None
+    if following is None or ctx.dimension in (None, "size"):
+        return True
+    own = ctx.line.dimensions.get(following.right)
+    return own is not None and not own.adjective and d.j == following.figure.i
 
 
 def _other(ctx: Context, slot: Slot, j: int) -> str | None:

@@ -99,7 +99,11 @@ def slope_figure(line: Line, i: int, n: Number) -> Figure | None:
             "a",
             "each",
         )
-        and not (after in ("on", "and", "a") and numbers.fraction(words, run[1] + 1) is None and run[0] == 12)
+        and not (
+            after in ("on", "and", "a")
+            and numbers.fraction(words, run[1] + 1) is None
+            and (run[0] == 12 or (after != "a" and n.value == 1 and word == "in"))
+        )
     ):
         return None
     if numbers.denominator(words, run[1]) or numbers.fraction(words, run[1]):
