@@ -338,7 +338,9 @@ class _Finder:
             return Clause(self._back_to_subject(i), 0, "bare", i)
         if word in past_forms() and self._is_past(i):
             return Clause(self._back_to_subject(i), 0, "past", i)
-        if word in ("finished", "done", "completed", "wrapped", "got", "finish", "stopped") and self._at_start(i):
+        if word in ("finish", "start", "keep", "stop") and self._ordered_work(i):
+            return Clause(self._back_to_subject(i), 0, "bare", i)
+        if word in ("finished", "done", "completed", "wrapped", "got", "stopped") and self._at_start(i):
             k = i + 1 + (_word(words, i + 1) in ("up", "off", "with"))
             if _word(words, k) in ing_forms():
                 return Clause(self._back_to_subject(i), 0, "finished", k)
@@ -347,6 +349,16 @@ class _Finder:
             ):
                 return Clause(self._back_to_subject(i), 0, "past", i)
         return None
+
+    def _ordered_work(self, i: int) -> bool:
+        """ "Finish sanding the floor" is an order; "i finish …" is none."""
+        words = self.words
+        return (
+            self._at_start(i)
+            and _word(words, i - 1) not in words_of("auxiliaries")
+            and _word(words, i + 1) in ing_forms()
+            and not self._in_condition(i)
+        )
 
     def _is_order(self, i: int) -> bool:
         words, line = self.words, self.line

@@ -42,8 +42,18 @@ def find_clock(line: Line) -> None:
         length = (end[0] - start[0]) % 12 or Fraction(12)
         for k in [k for k, f in line.figures.items() if i <= k < end[1] or k < i < f.j]:
             del line.figures[k]
-        if not any(f.kind == "hours" and f.i >= end[1] and f.i - end[1] < 6 for f in line.figures.values()):
+        said = [f for f in line.figures.values() if f.kind == "hours"]
+        if not any(0 <= f.i - end[1] < 6 or (f.j <= i and f.value == length) for f in said):
             line.figures[i] = Figure(i, end[1], "hours", length, "h", rule="hours.clock")
+
+
+def clock_at(words: Sequence[str], i: int) -> int | None:
+    """The index after "from seven till ten" at word `i`, or None."""
+    start = _time(words, i + 1) if words[i] == "from" else None
+    if start is None or words[start[1] : start[1] + 1] not in [[till] for till in _TILL]:
+        return None
+    end = _time(words, start[1] + 1)
+    return end[1] if end is not None else None
 
 
 def _is_time_after(words: Sequence[str], i: int) -> bool:
@@ -53,11 +63,14 @@ def _is_time_after(words: Sequence[str], i: int) -> bool:
 
 def _time(words: Sequence[str], i: int) -> tuple[Fraction, int] | None:
     """A time of day as hours on the clock face, and the index after it."""
+    i += list(words[i : i + 2]) in (["a", "quarter"], ["about", "half"])
     word = words[i] if i < len(words) else ""
     if word in ("noon", "midday", "lunch", "lunchtime", "midnight"):
         return Fraction(12), i + 1
     if word in _PAST and words[i + 1 : i + 2] in (["past"], ["to"]):
-        hour = numbers.below_hundred(words, i + 2)
+        hour = numbers.below_hundred(words, i + 2, units=True)
+        if hour is None and words[i + 2 : i + 3] in (["noon"], ["midday"]):
+            hour = 12, i + 3
         if hour is None:
             return None
         return (hour[0] + _PAST[word] if words[i + 1] == "past" else hour[0] - _PAST[word]), hour[1]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
+from journal.extract.clock import clock_at
 from journal.extract.context import Context
 from journal.extract.line import Figure, PlaceWord, joined
 from journal.extract.sets import words_of
@@ -49,7 +50,12 @@ def _after(ctx: Context, k: int, right: int) -> tuple[list[int], PlaceWord | Non
                 break
             place, k = line.places[k], line.places[k].j
             continue
+        if (timed := clock_at(words, k)) is not None:
+            k = timed
+            continue
         figure = line.figures.get(k)
+        if figure is not None and figure.j < right and words[figure.j] in ing_forms():
+            break
         if figure is not None and (figure.kind not in ("number", "section") or _is_stock(ctx, figure)):
             break
         event = event_at(words, k)

@@ -49,7 +49,9 @@ def rate_at(words: Sequence[str], j: int) -> tuple[str, int] | None:
         if two in rate_nouns():
             return two.replace("feet", "foot"), k + 2
         one = word_at(words, k)
-        if one in rate_nouns() and words[j] != "the":
+        if one in rate_nouns() and words[j] != "the" and word_at(words, k + 1) != "of":
+            if word_at(words, k + 1) == "of" and one in ("run", "opening"):
+                return None
             if one in ("foot", "inch", "hour") and word_at(words, k + 1) == "and" and numbers.fraction(words, k + 2):
                 return None
             return one, k + 1

@@ -215,6 +215,16 @@ class _Facts:
             and set(words[figure.j : figure.j + 3]) & set(ing_forms())
         ):
             return "hours", None
+        if (
+            isinstance(last, Hours)
+            and kind in ("number", "length")
+            and figure.unit == ""
+            and figure.value <= 16
+            and words[figure.j : figure.j + 1]
+            and words[figure.j] in ing_forms()
+            and words[figure.j] not in thing_words()
+        ):
+            return "hours", None
         of_day = {"morning", "afternoon", "evening"} & set(words[self.position : figure.i])
         if (
             isinstance(last, Hours)
@@ -329,7 +339,8 @@ class _Facts:
         if (
             isinstance(last, Cost)
             and not self.waiting
-            and (following in cues or following == "for" or before[-1:] in (["was"], ["were"]))
+            and following != "by"
+            and (following in cues or following == "for" or before[-1:] in (["was"], ["were"], ["is"], ["'s"], ["are"]))
         ):
             return True
         return ("came" in before and "to" in before) or before[-2:] == ["set", "me"]

@@ -11,6 +11,7 @@ from journal.extract.line import Figure
 from journal.extract.sets import words_of
 from journal.extract.tasks import named_last
 from journal.extract.things import about, last_place, thing
+from journal.extract.vocabulary import thing_words
 from journal.grammar import table
 from journal.records import Quantity, Reading
 
@@ -69,6 +70,8 @@ def reading(ctx: Context, figure: Figure, left: int, right: int) -> int:
         ):
             if stop in ctx.line.places:
                 stop = ctx.line.places[stop].j
+                while stop < right and words[stop] in thing_words() and stop not in ctx.line.places:
+                    stop += 1
                 break
             stop += 1
         late_words, late_place = thing(ctx, end, stop)

@@ -47,7 +47,12 @@ def _one(ctx: Context, clause: Clause, *, verb: str = "") -> None:
     condition_from = next(
         (k for k in range(i + 1, end) if k not in dated and (after_at(words, k) or _before().at(words, k))), None
     )
-    if due is not None and condition_from is not None and due.i > condition_from and due.lead != "by":
+    if (
+        due is not None
+        and condition_from is not None
+        and due.i > condition_from
+        and due.lead not in ("by", "than", "latest")
+    ):
         due = None
     that = next((k for k in range(i, end) if that_is_done_at(words, k)), None)
     if that is not None:
