@@ -63,8 +63,13 @@ class Figure:
 
     @property
     def doubts(self) -> tuple[str, ...]:
-        """Why it may be wrong, until somebody confirmed it."""
-        return () if self.filed.confirmed else tuple(doubt.shown for doubt in self.filed.fact.doubts)
+        """Why it may be wrong, until somebody confirmed it.
+
+        A wall against its gable is left to the cross-check of the two figures as they stand now.
+        """
+        if self.filed.confirmed:
+            return ()
+        return tuple(doubt.shown for doubt in self.filed.fact.doubts if doubt.reason != "twin")
 
     @property
     def assumed(self) -> tuple[str, ...]:

@@ -5,12 +5,24 @@ Arithmetic, not an approval: whether a nail is enough is refused.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from fractions import Fraction
 from math import ceil
 
 from journal.lengths import INCH
-from journal.quantities.base import Answer, Book, Figure, Missing, Source, assumption, length, number, quantity
+from journal.quantities.base import (
+    Answer,
+    Book,
+    Figure,
+    Missing,
+    Source,
+    assumption,
+    length,
+    memo_names,
+    number,
+    quantity,
+)
 from journal.quantities.cautions import NAILS
 from journal.quantities.cuts import CutList, cut_list
 from journal.quantities.gable import is_gable
@@ -25,10 +37,12 @@ from journal.quantities.nails import (
     penetration,
     penny_of,
     pounds,
+    style_of,
+    toenail_penetration,
 )
 from journal.quantities.place_plan import BOARDS
 from journal.quantities.stock import ledger
-from journal.records import Filed, Stock
+from journal.records import Filed, Stock, Task
 
 assumption("nails a bearing", "count", "2", "two until said (common practice)", low="1", high="10")
 assumption("nail waste", "%", "10", "bent and dropped nails (common practice)", low="0", high="100")
@@ -36,6 +50,8 @@ assumption(
     "strapping thickness", "in", "3/4", "1-inch strapping, dressed; 0 where boards go on without", low="0", high="4"
 )
 
+_NAIL = re.compile(r"\bnails?\b|\bsinkers?\b")
+_TOE_NAIL = re.compile(r"\btoe[ -]?nail")
 _SUPPORTS = ("strapping", "strap", "stud", "batten", "furring", "nailer", "girt", "purlin", "joist", "rafter")
 
 
@@ -68,11 +84,28 @@ def nails_for_boards(book: Book, place: str) -> Iterator[Answer]:
         say = f'{place} pounds of nails need the kind of nail. Say: "received ten pounds of eight penny nails"'
         yield Missing(name="pounds of nails", place=place, about="nail", say=say)
         return
-    penny, source = found
-    net = pounds(count, waste.value, nails_per_pound(penny))
-    note = f"of {penny}d, {ceil(net)} to buy; lists differ by 15 %"
+    penny, style, source = found
+    try:
+        net = pounds(count, waste.value, nails_per_pound(penny, style))
+    except ValueError as error:
+        say = f"{place} pounds of nails: {error} ({memo_names(source.memos)}). Say which nail it is."
+        yield Missing(name="pounds of nails", place=place, about="nail", say=say)
+        return
+    by = "lists differ by 15 %" if style == "common" else "by the volume of the shank, ±15 %"
+    note = f"of {_called(penny, style)}, {ceil(net)} to buy; {by}"
     yield number(
-        "pounds of nails", place, net, "lb", *listed.basis, spacing, each, waste, source, note=note, penny=penny
+        "pounds of nails",
+        place,
+        net,
+        "lb",
+        *listed.basis,
+        spacing,
+        each,
+        waste,
+        source,
+        note=note,
+        penny=penny,
+        style=style,
     )
 
 
@@ -91,19 +124,24 @@ def _spacing(book: Book, place: str) -> Figure | None:
     return spacings.get(None)
 
 
-def _nails_at(book: Book, place: str) -> tuple[int, Source] | None:
-    """The penny size of the nails used at a place, else of the only nails in the book."""
+def _called(penny: int, style: str) -> str:
+    """A nail as it is named: ``8d``, ``16d sinker``."""
+    return f"{penny}d" if style == "common" else f"{penny}d {style}"
+
+
+def _nails_at(book: Book, place: str) -> tuple[int, str, Source] | None:
+    """The penny size and style of the nails used at a place, else of the only nails in the book."""
     stock = ledger(book)
     used = [lot for filed in book.at(place, Stock) if (lot := stock.lot_of(filed)) is not None]
     for lots in (used, list(stock.lots)):
-        kinds: dict[int, list[Lot]] = {}
+        kinds: dict[tuple[int, str], list[Lot]] = {}
         for lot in lots:
             penny = penny_of(lot.name.what)
-            if penny is not None and "nail" in (lot.name.what or ""):
-                kinds.setdefault(penny, []).append(lot)
+            if penny is not None and _NAIL.search(lot.name.what or ""):
+                kinds.setdefault((penny, style_of(lot.name.what)), []).append(lot)
         if len(kinds) == 1:
-            penny, found = next(iter(kinds.items()))
-            return penny, Source(tuple(sorted({memo for lot in found for memo in lot.memos})))
+            (penny, style), found = next(iter(kinds.items()))
+            return penny, style, Source(tuple(sorted({memo for lot in found for memo in lot.memos})))
     return None
 
 
@@ -117,7 +155,7 @@ def nail_penetration(book: Book, place: str) -> Iterator[Answer]:
     found = _nails_at(book, place)
     if found is None:
         return
-    penny, source = found
+    penny, style, source = found
     on = [(filed, lot) for filed in used if (lot := ledger(book).lot_of(filed)) is not None and lot.name.section]
     boards = [filed for filed, lot in on if BOARDS & set((lot.name.what or "").split())]
     lots = [lot for filed, lot in on if filed in boards]
@@ -132,16 +170,28 @@ def nail_penetration(book: Book, place: str) -> Iterator[Answer]:
     strapping = book.assume("strapping thickness", place)
     between = [board, *([strapping.value] if strapped else [])]
     basis = (source, board_source, strapping if strapped else None, Source(_memos(boards)))
-    through = "board and strapping" if strapped else "board"
+    through, called = "board and strapping" if strapped else "board", _called(penny, style)
     try:
-        left = penetration(nail_length(penny), *between)
-    except ValueError:
-        say = f"{place}: a {penny}d nail does not reach through {through}. Say which nail it is."
-        yield Missing(name="nail penetration", place=place, about=f"{penny}d", say=say)
+        nail = nail_length(penny, sinker=style == "sinker")
+        least = least_penetration("nail", float(nail_diameter(penny, style)))
+    except ValueError as error:
+        say = f"{place} nail penetration: {error} ({memo_names(source.memos)}). Say which nail it is."
+        yield Missing(name="nail penetration", place=place, about=called, say=say)
         return
-    least = least_penetration("nail", float(nail_diameter(penny)))
-    note = f"of a {penny}d behind {through}; six diameters are {least:.2f} in. Sinkers are shorter"
-    yield length("nail penetration", place, left, *basis, about=f"{penny}d", note=note)
+    try:
+        left = penetration(nail, *between)
+    except ValueError:
+        say = f"{place}: a {called} nail does not reach through {through}. Say which nail it is."
+        yield Missing(name="nail penetration", place=place, about=called, say=say)
+        return
+    shorter = ". Sinkers are shorter" if style == "common" else ""
+    note = f"of a {called} behind {through}; six diameters are {least:.2f} in{shorter or '.'}"
+    yield length("nail penetration", place, left, *basis, about=called, note=note)
+    toe = next((filed for filed in book.at(place, Task) if _TOE_NAIL.search(filed.fact.do.casefold())), None)
+    if toe is not None:
+        into = Fraction(toenail_penetration(float(nail)))
+        note = f"of a {called}, driven at 30° a third of its length from the end"
+        yield length("toe-nail penetration", place, into, source, Source((toe.memo,)), about=called, note=note)
 
 
 def _thickness(book: Book, place: str, section: str) -> tuple[Fraction, Source | Figure] | None:

@@ -43,6 +43,15 @@ def penny_of(text: str | None) -> int | None:
     return size if size in _COMMON else None
 
 
+def style_of(text: str | None) -> str:
+    """ "sinker" or "box" where a name of nails says so, else "common"; box nails are told from a box of nails."""
+    words = (text or "").casefold().split()
+    if {"sinker", "sinkers"} & set(words):
+        return "sinker"
+    boxes = any(one == "box" and two in ("nail", "nails") for one, two in itertools.pairwise(words))
+    return "box" if boxes else "common"
+
+
 def nail_length(penny: int, *, sinker: bool = False) -> Fraction:
     """Length of a nail in inches by penny size; sinkers are shorter (FAS-001 to 016, 040 to 044)."""
     text = _SINKER[_known(penny, _SINKER)][0] if sinker else _COMMON[_known(penny, _COMMON)][0]
@@ -60,9 +69,15 @@ def nail_diameter(penny: int, style: str = "common") -> Fraction:
     raise ValueError(f"no diameters are on record for {style} nails: common, box or sinker")
 
 
-def nails_per_pound(penny: int) -> int:
-    """Common wire nails a pound, rounded list; lists differ by up to 15 per cent (FAS-045 to 060)."""
-    return _COMMON[_known(penny, _COMMON)][2]
+def nails_per_pound(penny: int, style: str = "common") -> int:
+    """Nails a pound: the rounded list of common wire nails (FAS-045 to 060), else by the shank's volume, rounded down.
+
+    Lists differ by up to 15 per cent. ValueError for a size of that style that is not on record.
+    """
+    if style == "common":
+        return _COMMON[_known(penny, _COMMON)][2]
+    run = nail_length(penny, sinker=style == "sinker")
+    return floor(nails_per_pound_by_volume(float(nail_diameter(penny, style)), float(run)))
 
 
 def nails_per_pound_by_volume(diameter_in: float, length_in: float) -> float:

@@ -6,9 +6,8 @@ Whole numbers only. Knows nothing of lumber.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
 from functools import reduce
-from math import ceil, gcd
+from math import gcd
 from random import Random
 
 Bins = list[list[int]]  # for each bin the indexes of its sizes
@@ -57,11 +56,11 @@ def lower_bound(sizes: Sequence[int], capacity: int) -> int:
 
 def _rounded_bound(sizes: Sequence[int], capacity: int, k: int) -> int:
     """The volume bound with each size rounded to k-ths of a bin: down, save where (k + 1) of it make whole bins."""
-    total = Fraction(0)
+    total = 0  # in parts of k x capacity, so that whole numbers do
     for size in sizes:
         whole, rest = divmod((k + 1) * size, capacity)
-        total += Fraction(whole, k) if rest else Fraction(size, capacity)
-    return ceil(total)
+        total += whole * capacity if rest else size * k
+    return -(-total // (k * capacity))
 
 
 def pack(sizes: Sequence[int], capacity: int) -> Bins:

@@ -18,7 +18,7 @@ from journal.quantities.cladding import felt, finish, sheets
 from journal.quantities.log_wall import chinking, sealant
 from journal.quantities.lot import Lot, counted
 from journal.quantities.nailing import nails_for_boards
-from journal.quantities.nails import penny_of
+from journal.quantities.nails import penny_of, style_of
 from journal.quantities.tasks import ToDo, to_do
 
 
@@ -110,15 +110,15 @@ def _schedule_of(lot: Lot) -> Schedule | None:
 
 
 def _rival(lot: Lot, other: Lot) -> bool:
-    """Whether a schedule cannot tell two lots apart; nails are told apart by their penny size."""
+    """Whether a schedule cannot tell two lots apart; nails are told apart by size and style."""
     mine, its = penny_of(lot.name.what), penny_of(other.name.what)
-    return mine is None or its is None or mine == its
+    return mine is None or its is None or (mine, style_of(lot.name.what)) == (its, style_of(other.name.what))
 
 
 def _its_nail(lot: Lot, value: Value) -> bool:
-    """Whether pounds of nails are of the penny size of this lot; true for all else."""
-    penny = dict(value.more).get("penny")
-    return penny is None or penny == penny_of(lot.name.what)
+    """Whether pounds of nails are of the size and style of this lot; true for all else."""
+    nail = dict(value.more)
+    return "penny" not in nail or (nail["penny"], nail["style"]) == (penny_of(lot.name.what), style_of(lot.name.what))
 
 
 def _used_at(lot: Lot, place: str) -> Fraction:

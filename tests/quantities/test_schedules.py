@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from books import book, m, setting, slope
+from books import book, m, setting, shown, slope
 
+from journal.quantities.base import answers
 from journal.quantities.buy import buy_list
 from journal.records import Aside, Fact, Stock, Task
 
@@ -80,7 +81,7 @@ GABLE: tuple[Fact, ...] = (
 
 
 def test_nails_by_their_size() -> None:
-    """The gable takes 110 eight penny nails, 1.2 lb with waste: two pounds of those and none of the sixteen penny."""
+    """The gable takes 114 eight penny nails, 1.19 lb with waste: two pounds of those and none of the sixteen penny."""
     sizes = [
         stock("need", 1, "pound of eight penny nail", place="lake gable"),
         stock("received", 5, "pound of sixteen penny nail"),
@@ -110,3 +111,39 @@ def test_two_lots_that_a_schedule_cannot_tell_apart() -> None:
     said = [stock("need", 1, "sheet of plywood"), stock("received", 2, "sheet of osb")]
     note = "sheets of mill wall comes to 4 sheets (memo 1); not counted, it may be of sheet of osb"
     assert bought(wall, *said) == [("1 sheet of plywood", [2], [note])]
+
+
+def nailed(what: str, *more: Any) -> dict[str, str]:
+    used = [stock("used", 4, "board", section="1x8", place="lake gable"), stock("used", 1, what, place="lake gable")]
+    found = answers(book(*GABLE, used, *more), "lake gable")
+    names = ("pounds of nails", "nail penetration", "toe-nail penetration")
+    return shown(found, *names) | {missing.name: missing.say for missing in found.missing if missing.name in names}
+
+
+def test_sinkers_and_box_nails_are_not_common_nails() -> None:
+    """A 16d sinker is 3 1/4 in. long (FAS-043), a 16d box nail 3 1/2: behind 1 1/2 in. they go 1 3/4 and 2 in. in."""
+    assert nailed("pound of sixteen penny sinker") == {
+        "pounds of nails": "1.99 lb of 16d sinker, 2 to buy; by the volume of the shank, ±15 %",
+        "nail penetration [16d sinker]": '1 3/4" of a 16d sinker behind board and strapping; six diameters are 0.89 in.',
+    }
+    assert nailed("pound of sixteen penny box nail")["nail penetration [16d box]"] == (
+        '2" of a 16d box behind board and strapping; six diameters are 0.81 in.'
+    )
+    assert nailed("pound of sixteen penny nail")["nail penetration [16d]"].startswith('2" of a 16d behind')
+
+
+def test_a_nail_of_a_style_that_is_not_on_record_is_told() -> None:
+    """There is no six penny sinker on the list: no pounds and no depth, and the memo is named."""
+    assert nailed("pound of six penny sinker") == {
+        name: f"lake gable {name}: no 6d nail of that kind is on record (memo 5). Say which nail it is."
+        for name in ("pounds of nails", "nail penetration")
+    }
+
+
+def test_a_toe_nail_where_one_is_spoken_of() -> None:
+    """An 8d toe nail of 2 1/2 in. goes L - L/(3 cos 30) = 1.54 in. in (NDS; FAS-093)."""
+    toe = Task(place="lake gable", do="toe nail the end studs", status="open")
+    assert nailed("pound of eight penny nail", toe)["toe-nail penetration [8d]"] == (
+        '1 9/16" of a 8d, driven at 30° a third of its length from the end'
+    )
+    assert "toe-nail penetration [8d]" not in nailed("pound of eight penny nail")
