@@ -88,7 +88,7 @@ def stock(ctx: click.Context, as_of: datetime | None, form: str | None) -> None:
     """
     from journal.quantities.stock import ledger, stock_balance
 
-    book = open_session(ctx).book(as_of=as_of)
+    book = open_session(ctx).book(kinds=("stock", "cost"), as_of=as_of)
     if not emit(stock_balance(book), form, _stock_line):
         note("nothing has been received, counted or used yet")
     for question in ledger(book).questions:
@@ -166,7 +166,11 @@ def hours(ctx: click.Context, place: str | None, by: str, as_of: datetime | None
 
     session = open_session(ctx)
     where = session.place(place) if place else None
-    emit(hours_summary(session.book(as_of=as_of), where, by=by), form, lambda row: _hours_line(row, by))
+    emit(
+        hours_summary(session.book(kinds=("hours", "cost"), as_of=as_of), where, by=by),
+        form,
+        lambda row: _hours_line(row, by),
+    )
 
 
 def _hours_line(row: dict[str, Any], by: str) -> str:
@@ -191,7 +195,7 @@ def costs(ctx: click.Context, place: str | None, as_of: datetime | None, form: s
 
     session = open_session(ctx)
     where = session.place(place) if place else None
-    rows = costs_summary(session.book(as_of=as_of), where)
+    rows = costs_summary(session.book(kinds=("stock", "cost", "hours"), as_of=as_of), where)
     emit(rows, form, _cost_line)
     lacking = rows[-1]["without_price"]
     if isinstance(lacking, list) and lacking:
