@@ -69,11 +69,11 @@ def _time(words: Sequence[str], i: int) -> tuple[Fraction, int] | None:
         return Fraction(12), i + 1
     if word in _PAST and words[i + 1 : i + 2] in (["past"], ["to"]):
         hour = numbers.below_hundred(words, i + 2, units=True)
-        if hour is None and words[i + 2 : i + 3] in (["noon"], ["midday"]):
-            hour = 12, i + 3
-        if hour is None:
+        at_noon = words[i + 2 : i + 3] in (["noon"], ["midday"])
+        if hour is None and not at_noon:
             return None
-        return (hour[0] + _PAST[word] if words[i + 1] == "past" else hour[0] - _PAST[word]), hour[1]
+        struck, end = (hour[0], hour[1]) if hour is not None else (12, i + 3)
+        return (struck + _PAST[word] if words[i + 1] == "past" else struck - _PAST[word]), end
     hour = numbers.below_hundred(words, i, units=True)
     if hour is None or not 1 <= hour[0] <= 12:
         return None

@@ -131,4 +131,4 @@ def _inches_may_follow(line: Line, k: int, inner: Number) -> bool:
         return True
     if words[k] in ("a", "an"):
         return False
-    return not names_stock(words, inner.end)
+    return word_at(words, inner.end) == "all" or not names_stock(words, inner.end)

@@ -130,7 +130,7 @@ class _Facts:
         if event is not None and stockwords.counted_at(self.ctx.line, event[1]):
             self.going.event = self._event_named(k)
             return event[1]
-        thing_after = stockwords.singular_at(self.words, k + 1) if k + 1 < self.clause.j else None
+        thing_after = stockwords.thing_at(self.words, k + 1) if k + 1 < self.clause.j else None
         if (
             self.words[k] not in ("a", "an", "another")
             or thing_after is None
@@ -401,6 +401,10 @@ class _Facts:
         k = figure.i - 1
         while k >= self.clause.i and self.words[k] in ("about", "another", "the", "up", "only", "just", "all", "out"):
             k -= 1
+        last = self.ctx.facts[-1] if self.ctx.facts else None
+        length = self.figures.get(figure.j + 1)
+        if isinstance(last, Stock) and last.length_ticks and length is not None and length.kind == "length":
+            return self.words[figure.j] in ("at", "to")
         events = (event_at(self.words, s) for s in range(max(self.clause.i, k - 2), k + 1))
         return any(event is not None and event[1] == k + 1 for event in events)
 

@@ -162,6 +162,8 @@ def _is_a_name(words: list[str], i: int) -> bool:
     before, following = _word(words, i - 1), _word(words, i + 1)
     if before not in label_nouns() or words[i] not in ("to", "too", "for", "fore", "ate", "won", "tree", "sicks"):
         return False
+    if words[i] == "to" and _is_number(words, i + 1) and set(words[:i]) & words_of("cut_to"):
+        return False
     if _is_number(words, i + 1) or (
         following in ("to", "and") and (_is_number(words, i + 2) or _word(words, i + 2) in _tables()[0])
     ):

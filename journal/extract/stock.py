@@ -60,7 +60,7 @@ def read_lot(ctx: Context, k: int, right: int) -> Lot | None:
     ):
         lot.count, m = _and_a_half(ctx, Fraction(1), k, right)
     elif figure is None:
-        if words[k] not in ("a", "an", "another") or k + 1 >= right or stockwords.singular_at(words, k + 1) is None:
+        if words[k] not in ("a", "an", "another") or k + 1 >= right or stockwords.thing_at(words, k + 1) is None:
             return None
         lot.count, m = Fraction(1), k + 1
         lot.count, m = _and_a_half(ctx, lot.count, m, right)
@@ -114,9 +114,7 @@ def _parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
         ):
             break
         kind = stockwords.species().at(words, m)
-        if (kind is not None and words[m - 1] == "all") or (
-            kind is not None and words[m - 3 : m] == ["all", "of", "them"]
-        ):
+        if all_of_a_kind(words, m) is not None:
             break
         if kind is not None and not _part_of_name(lot, words, kind[1], right):
             lot.species, m = lot.species or kind[0], kind[1]
@@ -338,6 +336,7 @@ def length_after(ctx: Context, lot: Lot, m: int, right: int) -> int:
             "of",
             "it",
             "'s",
+            "at",
         )
         or any(d.i <= k < d.j for d in ctx.dues)
     ):
@@ -352,15 +351,19 @@ def length_after(ctx: Context, lot: Lot, m: int, right: int) -> int:
     return m
 
 
-def species_for_all(ctx: Context, k: int) -> int | None:
-    """ "All larch" at the end of a list goes for the whole of it; the index after it."""
-    words = ctx.line.words
+def all_of_a_kind(words: list[str], k: int) -> tuple[str, int] | None:
+    """The kind of wood of "all larch", "all of them larch" at word `k`, and the index after it."""
     if words[k] != "all":
         return None
     m = k + 1
     while m < len(words) and words[m] in ("of", "them", "it", "in"):
         m += 1
-    kind = stockwords.species().at(words, m) if m < len(words) else None
+    return stockwords.species().at(words, m) if m < len(words) else None
+
+
+def species_for_all(ctx: Context, k: int) -> int | None:
+    """ "All larch" at the end of a list goes for the whole of it; the index after it."""
+    kind = all_of_a_kind(ctx.line.words, k)
     if kind is None:
         return None
     found = False
@@ -378,6 +381,8 @@ def add_lot(ctx: Context, lot: Lot, going: Going, event: StockEvent) -> None:
         going.name = []
     if not lot.named() and what is None:
         what, lot.section, lot.species = going.what, going.section, going.species
+    elif what is None and lot.section and lot.board_feet is None and lot.count is not None and going.section:
+        what, lot.species = going.what, lot.species or going.species
     going.what, going.section, going.species, going.event = what, lot.section, lot.species, event
     going.place = lot.place = lot.place or going.place
     ctx.place = lot.place or ctx.place

@@ -8,6 +8,7 @@ from functools import cache
 from journal.extract.line import Line
 from journal.extract.phrases import Phrases
 from journal.extract.unitwords import plural
+from journal.extract.vocabulary import function_words
 from journal.grammar import table
 
 
@@ -126,6 +127,14 @@ def names_stock(words: Sequence[str], i: int) -> bool:
 def singular_at(words: Sequence[str], i: int) -> str | None:
     """The singular of the thing or container at word `i`."""
     return singulars().get(words[i]) if i < len(words) else None
+
+
+def thing_at(words: Sequence[str], i: int) -> str | None:
+    """The singular of the thing at word `i`, or of the thing that a word there says more of ("collar tie")."""
+    found = singular_at(words, i)
+    if found is None and i + 1 < len(words) and words[i] not in function_words():
+        found = singular_at(words, i + 1) if not words[i + 1].endswith("s") else None
+    return found
 
 
 def singular(word: str) -> str:
