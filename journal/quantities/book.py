@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
 from fractions import Fraction
-from functools import cached_property, wraps
+from functools import cached_property, lru_cache, wraps
 from math import isfinite
 from typing import TypeVar, cast
 
@@ -281,6 +281,7 @@ def _wider(place: str | None) -> Iterator[str]:
         yield " ".join(words[:count])
 
 
+@lru_cache(4096)
 def exact(number: float) -> Fraction | None:
     """A spoken number as the fraction it stands for; None where it is no number."""
     return Fraction(number).limit_denominator(1_000_000) if isfinite(number) else None

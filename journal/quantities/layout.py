@@ -30,8 +30,8 @@ class Profile:
         """H(x) = heel + rise * (share of the way from the corner to the peak); 0 outside the base."""
         if x < 0 or x > self.base:
             return _NOTHING
-        share = x / self.peak if x <= self.peak else (self.base - x) / (self.base - self.peak)
-        return self.heel + self.rise * share
+        above = x * self.rise / self.peak if x <= self.peak else (self.base - x) * self.rise / (self.base - self.peak)
+        return self.heel + above if self.heel else above
 
     def width(self, y: Fraction) -> tuple[Fraction, Fraction]:
         """The left and right end, as x, of a level line at height y. At and above the peak both are the peak."""
