@@ -78,7 +78,7 @@ def find_labels(words: Sequence[str]) -> dict[int, tuple[int, str]]:
 
 def _label(words: Sequence[str], s: int, noun: str, many: bool) -> tuple[int, str] | None:
     first = numbers.below_hundred(words, s) or _digits(words, s)
-    if first is None or first[0] == 0 or numbers.denominator(words, first[1]):
+    if first is None or first[0] == 0 or _is_fraction(words, first[1], first[0]):
         return None
     value, end, _ = first
     following = words[end] if end < len(words) else ""
@@ -134,10 +134,18 @@ def _digits(words: Sequence[str], s: int) -> tuple[int, int, int] | None:
     return (int(words[s]), s + 1, 0) if s < len(words) and words[s].isdecimal() and len(words[s]) < 3 else None
 
 
+def _is_fraction(words: Sequence[str], i: int, value: int) -> bool:
+    """Whether a fraction's lower part at `i` goes with `value`: never "five half an inch", where five is a name."""
+    if not numbers.denominator(words, i):
+        return False
+    of_inch = words[i + 1 : i + 2] in (["an"], ["inch"]) or words[i + 1 : i + 3] == ["of", "an"]
+    return not (value > 1 and words[i] in ("half", "quarter") and of_inch)
+
+
 def _second(words: Sequence[str], i: int, first: int) -> tuple[int, int] | None:
     """The second number of a pair of names ("five and six"): greater than the first, no figure itself."""
     second = numbers.below_hundred(words, i) or _digits(words, i)
-    if second is None or second[0] <= first or numbers.denominator(words, second[1]):
+    if second is None or second[0] <= first or _is_fraction(words, second[1], second[0]):
         return None
     following = words[second[1]] if second[1] < len(words) else ""
     if units().get(following) or following in ("by", "hundred", "point") or following in _adjectives():

@@ -19,7 +19,11 @@ from journal.extract.unitwords import (
     units,
     word_at,
 )
+from journal.extract.vocabulary import thing_words
 from journal.records import Doubt, Shade
+
+# A "light" before a figure is a shade after these, else a pane.
+_BEFORE_LIGHT = (["a"], ["is"], ["'s"], ["are"], ["was"])
 
 
 def dress(line: Line, figure: Figure) -> None:
@@ -37,7 +41,9 @@ def dress(line: Line, figure: Figure) -> None:
         if figure.kind in ("length", "number"):
             start = figure.i - 1 if word_at(words, figure.i - 1) in ("a", "an") else figure.i
             shade = shades().ending_at(words, start, 4) or shades().ending_at(words, figure.i, 4)
-            if shade:
+            if shade and not (
+                words[figure.i - 1] == "light" and words[figure.i - 2 : figure.i - 1] not in _BEFORE_LIGHT
+            ):
                 figure.shade, figure.i, changed = _as_shade(shade[0]), shade[1], True
                 if word_at(words, figure.i - 1) in ("a", "an"):
                     figure.i -= 1
@@ -102,7 +108,11 @@ def _worked(line: Line, figure: Figure) -> Doubt:
 
 def _starts_other(words: Sequence[str], end: int) -> bool:
     """Whether a shade word goes with the next figure ("forty a strong fifty") or a thing ("light pine")."""
-    return end < len(words) and (numbers.number(words, end) is not None or words[end] in counted_words())
+    if end >= len(words):
+        return False
+    if words[end - 1] == "light" and (words[end] in thing_words() or words[end] in ("is", "'s")):
+        return True
+    return numbers.number(words, end) is not None or words[end] in counted_words()
 
 
 def trailing_marks(line: Line, figure: Figure, k: int) -> int:

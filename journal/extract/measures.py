@@ -173,6 +173,7 @@ def _phrases_after(ctx: Context, slots: list[Slot], j: int) -> None:
         ):
             found[n] = (k, _phrase_end(ctx, k, stop))
     last = len(slots) - 1
+    in_row = _row_of_phrases(ctx, slots, found)
     for n, (a, b) in found.items():
         if n < last:
             nxt = slots[n + 1]
@@ -181,9 +182,27 @@ def _phrases_after(ctx: Context, slots: list[Slot], j: int) -> None:
             own = (leads_offset(words, a) is not None and words[a] not in ("over", "under", "above", "below")) or words[
                 a
             ] == "between"
+            bare = leads_offset(words, a) is not None and slots[n].after is None and nxt.after is not None
+            own = own or n in in_row or (bare and words[b : nxt.figure.i] == ["and"])
             if not (own or more or led_in or (last in found and not _has_phrase(ctx, slots[0]))):
                 continue
         slots[n].late = (a, b)
+
+
+def _row_of_phrases(ctx: Context, slots: list[Slot], found: dict[int, tuple[int, int]]) -> set[int]:
+    """The figures that each have their phrase after them, up to one with a subject of its own: "… on the latch and the door is …"."""
+    words = ctx.line.words
+    row: list[int] = []
+    for n in range(len(slots) - 1):
+        if n not in found or (n == 0 and _has_phrase(ctx, slots[0])):
+            break
+        row.append(n)
+        start, end = found[n][1], slots[n + 1].figure.i
+        if end - start > 1 and words[end - 1] in words_of("copulas"):
+            return set(row)
+        if words[start:end] not in ([], ["and"]):
+            break
+    return set()
 
 
 def _has_phrase(ctx: Context, slot: Slot) -> bool:
@@ -214,6 +233,12 @@ def _phrase_end(ctx: Context, k: int, stop: int) -> int:
         if end in ctx.labels:
             end = ctx.labels[end][0]
             continue
+        if (
+            end + 1 in ctx.labels
+            and words[end - 1] not in function_words()
+            and words[ctx.labels[end + 1][0] : ctx.labels[end + 1][0] + 1] in (["is"], ["'s"])
+        ):
+            break
         if words[end] in words_of("phrase_ends"):
             break
         dim = ctx.line.dimensions.get(end)
@@ -276,10 +301,15 @@ def _one(ctx: Context, slot: Slot, following: Slot | None, j: int) -> None:
     named, _ = thing(ctx, slot.left, figure.i)
     if figure.i in ctx.names:
         named = ctx.names[figure.i].split()
-    if left_place is not None and not (left_place.carried and left_place.name == ctx.place):
+    of_place = left_place is not None and words[left_place.j] in words_of("copulas") and not named
+    if left_place is not None and (of_place or not (left_place.carried and left_place.name == ctx.place)):
         ctx.thing = None if not named else ctx.thing
         ctx.place = left_place.name
-    dims = [d for d in slot.dims if not names_a_thing(ctx, d) and (not d.adjective or d.name in _OUT_OF)]
+    dims = [
+        d
+        for d in slot.dims
+        if d.i not in ctx.used and not names_a_thing(ctx, d) and (not d.adjective or d.name in _OUT_OF)
+    ]
     rough = any(d.name == ROUGH_OPENING or d.name.startswith("rough opening") for d in dims)
     noun = next((d for d in reversed(dims) if d.name != "centre"), None)
     name = slot.after.name if slot.after is not None else noun.name if noun is not None else None
@@ -296,6 +326,7 @@ def _one(ctx: Context, slot: Slot, following: Slot | None, j: int) -> None:
         name is None
         and (d := line.dimensions.get(slot.end)) is not None
         and not d.adjective
+        and (slot.partner is None or following is None)
         and _is_postfix(ctx, following, d)
     ):
         name, noun = d.name, d
@@ -362,7 +393,7 @@ def _one(ctx: Context, slot: Slot, following: Slot | None, j: int) -> None:
         name = "other"
         base = [w for w in (subject or "").split() if w != other]
         subject = joined([*base, other])
-    if name is None and named and named[-1] in ("riser", "risers"):
+    if name is None and named and named[-1] in ("riser", "risers") and ctx.dimension not in ("thickness", "width"):
         name = "rise"
     own = named and not left_place and (ctx.dimension or "").split()[0:1] in [[w] for w in words_of("own_dimensions")]
     if own and name is None:

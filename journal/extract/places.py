@@ -77,7 +77,7 @@ def find_places(line: Line, labels: dict[int, tuple[int, str]], known: Known) ->
             continue
         mentions.append(place)
         i = place.j
-    for place in _combined(line, mentions):
+    for place in _combined(line, _without_features(words, mentions)):
         line.places[place.i] = place
 
 
@@ -86,6 +86,46 @@ def _beginnings() -> frozenset[str]:
     """Words at which a place, a thing named like one, or a pointer to one can be found."""
     things, here, *_ = _tables()
     return _heads().first_words() | things.first_words() | here.first_words() | label_nouns() | {"same", "this", "that"}
+
+
+@cache
+def _features() -> tuple[frozenset[str], frozenset[str], frozenset[str]]:
+    data = table("places")
+    return frozenset(data["features"]), frozenset(data["parts"]), frozenset(data["fixtures"])
+
+
+def _without_features(words: Sequence[str], mentions: list[PlaceWord]) -> list[PlaceWord]:
+    """The places less parts of a building that are things there: "forge hearth", "the slip door", "stall two in the granary"."""
+    features, parts, fixtures = _features()
+    kept: list[PlaceWord] = []
+    for n, mention in enumerate(mentions):
+        following = words[mention.j] if mention.j < len(words) else ""
+        after = mentions[n + 1] if n + 1 < len(mentions) else None
+        inside = (
+            after is not None
+            and following in ("in", "of")
+            and not after.carried
+            and after.head not in _tables()[5]
+            and not _between(words, mention.j + 1, after.i)
+        )
+        surface = after is not None and after.i == mention.j and after.head in _tables()[5]
+        if mention.carried or surface:
+            kept.append(mention)
+        elif mention.head in _tables()[8] and mention.name[-1].isdigit() and mention.j - mention.i > 1:
+            beside = bool(kept) and kept[-1].j == mention.i and kept[-1].head not in _tables()[5]
+            if not ((inside or beside) and mention.head in features):
+                kept.append(mention)
+        elif not (
+            mention.name in features
+            and not (kept and kept[-1].j == mention.i and mention.name not in fixtures)
+            and (
+                inside
+                or any(place.name != mention.name for place in kept)
+                or (mention.name in parts and following in thing_words())
+            )
+        ):
+            kept.append(mention)
+    return kept
 
 
 @cache
@@ -128,9 +168,13 @@ def _pointing(line: Line, i: int, known: Known, mentions: list[PlaceWord]) -> Pl
         return None
     k = i + 1 + (words[i] in ("this", "that") and words[i + 1 : i + 2] == ["same"])
     head = _heads().at(words, k) if k < len(words) else None
-    if head is None or head[0] == "numbered":
+    if head is None or (i and words[i] == "that" and words[i - 1] in ("scratch", "strike", "scrap", "make", "call")):
         return None
     noun = words[head[1] - 1]
+    if head[0] == "numbered" and not any(
+        noun in (name or "").split() for name in [known.carried_place, *(m.name for m in mentions)]
+    ):
+        return None
     for mention in reversed(mentions):
         if noun in mention.name.split() or (not mention.carried and words[i] == "same"):
             return PlaceWord(i, head[1], mention.name, carried=True, head=noun)
@@ -179,6 +223,12 @@ def _place_at(line: Line, i: int, labels: dict[int, tuple[int, str]], mentions: 
         return None
     if noun in _weak() and not before and not joined_on and i and words[i - 1] not in _DETERMINERS | {"in", "at", "on"}:
         return None
+    if noun in _tables()[8] and not before and i and words[i - 1] == "the":
+        if noun in _features()[1] and end < len(words) and words[end] in thing_words():
+            return None
+        for mention in reversed(mentions):
+            if mention.head == noun and mention.name != noun:
+                return PlaceWord(i, end, mention.name, carried=True, head=noun)
     return PlaceWord(start, end, " ".join([*before, noun]), head=noun)
 
 

@@ -91,6 +91,8 @@ def _one_step(said: Said, heard: TakenBack) -> list[Token] | None:
             heard.spans.append(line.span(start, found[1]))
             heard.forgotten = True
             return tokens[:start] + keep + tokens[found[1] :]
+        if _leads_forget(words, i) and (left := _figure_forgotten(said, i, heard)) is not None:
+            return left
         if (found := swap.at(words, i)) and (swapped := _swapped(said, i, found[1])) is not None:
             heard.spans.append(line.span(i, found[1]))
             return swapped
@@ -126,6 +128,33 @@ def _is_forget(words: Sequence[str], i: int, end: int) -> bool:
     )
 
 
+def _leads_forget(words: Sequence[str], i: int) -> bool:
+    """Whether "forget the seventeen" may begin at word `i`."""
+    verb = words[i] in ("forget", "scratch", "strike", "scrap", "ignore", "disregard", "cancel")
+    return verb and words[i + 1 : i + 2] in (["the"], ["that"]) and words[i - 1 : i] not in (["don't"], ["not"], ["to"])
+
+
+def _figure_forgotten(said: Said, i: int, heard: TakenBack) -> list[Token] | None:
+    """ "Forget the seventeen": the newest figure of that value goes, with what was said of it."""
+    line = said.line
+    named = line.figures.get(i + 2)
+    if named is None:
+        return None
+    same = [f for f in line.figures.values() if f.j <= i and f.value == named.value]
+    if not same:
+        return None
+    old = max(same, key=lambda f: f.i)
+    start, stop = old.i, old.j
+    if stop in line.dimensions and line.dimensions[stop].adjective:
+        stop = line.dimensions[stop].j
+    if start and line.words[start - 1] in ("and", "by"):
+        start -= 1
+    begin = i - (i > 0 and line.words[i - 1] in ("no", "sorry", "wait"))
+    later = _tables()[1].at(line.words, named.j) if named.j < len(line.words) else None
+    heard.spans.append(line.span(start, named.j))
+    return line.tokens[:start] + line.tokens[stop:begin] + line.tokens[later[1] if later else named.j :]
+
+
 def _fact_start(said: Said, i: int) -> int:
     """Where the fact that ends before word `i` begins: after the last "and" or figure before its own figure."""
     line = said.line
@@ -151,6 +180,9 @@ def _swapped(said: Said, i: int, end: int) -> list[Token] | None:
     if len(figures) < 2:
         return None
     one, two = figures[-2], figures[-1]
+    said_again = sorted((f for f in said.line.figures.values() if f.i >= end), key=lambda f: f.i)[:2]
+    if [f.value for f in said_again] == [two.value, one.value] and said_again[0].i <= end + 3:
+        return tokens[: one.words[0]] + tokens[said_again[0].i :]
     return (
         tokens[: one.words[0]] + tokens[two.words[0] : two.words[1]] + tokens[one.words[1] : two.words[0]]
         + tokens[one.words[0] : one.words[1]] + tokens[two.words[1] : i] + tokens[end:]
