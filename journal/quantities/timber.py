@@ -10,7 +10,16 @@ from math import pi
 from journal.lengths import INCH
 from journal.quantities.base import Answer, Basis, Book, Figure, Missing, Source, Taken, assumption, number, quantity
 from journal.quantities.cautions import WEIGHT
-from journal.quantities.log_rules import RULES, flat_depth, largest_square, log_board_feet, to_nearest_five, weight_lb
+from journal.quantities.log_rules import (
+    RULES,
+    flat_depth,
+    frustum_ft3,
+    largest_square,
+    log_board_feet,
+    smalian_ft3,
+    to_nearest_five,
+    weight_lb,
+)
 from journal.quantities.lot import Lot
 from journal.quantities.lumber import section_sizes
 from journal.quantities.species import woods
@@ -52,6 +61,26 @@ def board_feet_of_logs(book: Book, place: str) -> Iterator[Answer]:
             yield number(
                 "log board feet", place, Fraction(shown), "bf", *basis, about=f"{about}, {rule}", note=f"by {rule}"
             )
+
+
+@quantity("log volume", needs=("diameter of both ends of a log", "its length"))
+def log_volumes(book: Book, place: str) -> Iterator[Answer]:
+    """Cubic feet of a log measured at both ends: as the frustum of a cone, with Smalian's mean of the end areas beside it."""
+    across = book.of_dimension(place, "diameter")
+    for about, small in across.items():
+        log, small_end, _ = (about or "").partition(" small end")
+        large, run = across.get(f"{log} large end"), book.newest(place, log, "length")
+        if not small_end or not _LOG.search(log) or large is None or small.value <= 0 or large.value <= 0:
+            continue
+        if run is None or run.value <= 0:
+            say = f'{place} volume of {log} needs its length. Say: "{log} length …"'
+            yield Missing(name="log volume", place=place, about=log, say=say)
+            continue
+        ends = (float(small.value), float(large.value), float(run.value) / 12)
+        note = f"as a cone cut off; {smalian_ft3(*ends):.1f} by Smalian"
+        yield number(
+            "log volume", place, frustum_ft3(*ends), "ft3", small, large, run, about=log, decimals=1, note=note
+        )
 
 
 @quantity("cant of a log", needs=("diameter of a log",))
