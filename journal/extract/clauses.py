@@ -502,7 +502,11 @@ class _Finder:
         while _word(words, k) in words_of("adverbs"):
             k += 1
         start = self._subject_start(i)
-        if start is None or words[start:i] in (["that"], ["this"], ["there"], ["what"]):
+        if start is None or words[start:i] in (["this"], ["there"], ["what"]):
+            return None
+        if words[start:i] == ["that"] and not self._hours_told(i):
+            return None
+        if words[i - 1] in words_of("own_tools"):
             return None
         word = _word(words, k)
         ends = (
@@ -521,6 +525,11 @@ class _Finder:
                 return None
             return Clause(self._back_conjunction(start), 0, "is done", i, subject=start)
         return None
+
+    def _hours_told(self, i: int) -> bool:
+        """Whether the stretch before word `i` told hours, so that "that's finished" says their work is done."""
+        told = any(f.kind == "hours" and f.j < i for f in self.line.figures.values())
+        return told and (not self.starts or self.starts[-1].opener == "facts")
 
     def _subject_start(self, i: int) -> int | None:
         """The first word of the subject before a copula; None where it stands in a condition."""

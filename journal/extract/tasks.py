@@ -12,7 +12,7 @@ from journal.extract.phrases import Phrases
 from journal.extract.sets import words_of
 from journal.extract.vocabulary import ing_forms, past_forms
 from journal.grammar import table
-from journal.records import Doubt, Span, Task, TaskStatus
+from journal.records import Doubt, Hours, Span, Task, TaskStatus
 
 _STATUS: dict[str, TaskStatus] = {"open": "open", "bare": "open", "needs": "open", "waiting": "waiting"}
 
@@ -76,7 +76,7 @@ def _one(ctx: Context, clause: Clause, *, verb: str = "") -> None:
         status = "open"
     do, place = _what_to_do(ctx, clause, i, end)
     do = f"{verb} {do}" if verb and do else do
-    if not do:
+    if not do or (due is None and after_text is None and _only_talk(ctx, clause, do)):
         return
     ctx.place = place or ctx.place
     ctx.facts.append(
@@ -88,6 +88,16 @@ def _one(ctx: Context, clause: Clause, *, verb: str = "") -> None:
     )  # fmt: skip
     if due is not None and due.doubtful:
         ctx.doubts.append(Doubt("date", due.doubtful, ctx.span(due.i, due.j)))
+
+
+def _only_talk(ctx: Context, clause: Clause, do: str) -> bool:
+    """Whether the speaker only says what he does with the memo: "i'll come back to it", "don't take this down"."""
+    led = set(ctx.line.words[clause.i : clause.verb])
+    return (
+        clause.opener in ("open", "waiting")
+        and bool(led & words_of("talk_lead"))
+        and words_of("talk") >= set(do.split())
+    )
 
 
 def done_stock(ctx: Context, clause: Clause) -> None:
@@ -189,12 +199,32 @@ def _state(ctx: Context, clause: Clause, end: int) -> tuple[str, str | None]:
     while k < len(words) and words[k] in words_of("adverbs"):
         k += 1
     verb = past_forms().get(words[k]) if k < len(words) else None
+    if subject in (["they"], ["it"], ["that"]) and (work := _work_done(ctx, verb)) is not None:
+        return work, here
     if verb in (None, "do", "finish", "complete"):
         return joined(subject), here
     if subject in (["they"], ["it"], ["those"], ["these"]) or not subject:
         subject = (named_last(ctx) or "it").split()
         return joined([verb or "", *subject]), here
     return joined([verb or "", *(["the"] if the else []), *subject]), here
+
+
+def _work_done(ctx: Context, verb: str | None) -> str | None:
+    """What "that's finished", "it's all flashed" say of the hours just told: their work as a task."""
+    last = ctx.facts[-1] if ctx.facts else None
+    if not isinstance(last, Hours) or not last.activity:
+        return None
+    first, *rest = last.activity.split()
+    bare = ing_forms().get(first)
+    if bare is None or (verb not in (None, "do", "finish", "complete", bare)):
+        return None
+    if not rest and last.place:
+        rest = (
+            last.place.split()
+            if last.place[-1:].isupper() or last.place[-1:].isdigit()
+            else ["the", *last.place.split()]
+        )
+    return joined([bare, *rest])
 
 
 def named_last(ctx: Context) -> str | None:
