@@ -6,6 +6,7 @@ plumb", "off the corner"). What is not said again goes on from the figure before
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
@@ -55,8 +56,10 @@ class Slot:
 def measure(ctx: Context, figures: Sequence[Figure], i: int, j: int) -> None:
     """Adds the measures of the figures within words `i` to `j`."""
     slots = _slots(ctx, figures, i, j)
+    _garbled(ctx, slots)
     _numbered_list(ctx, slots)
     _row_of_names(ctx, slots)
+    _row_of_dimensions(ctx, slots)
     for n, slot in enumerate(slots):
         _one(ctx, slot, slots[n + 1] if n + 1 < len(slots) else None, j)
 
@@ -278,6 +281,42 @@ def _numbered_list(ctx: Context, slots: list[Slot]) -> None:
                 level=1,
             )
         ]
+
+
+def _row_of_dimensions(ctx: Context, slots: list[Slot]) -> None:
+    """ "Width and height are thirty and forty": as many figures as dimensions named before them, one for each."""
+    words = ctx.line.words
+    for n, slot in enumerate(slots):
+        nouns = [d for d in slot.dims if not d.adjective and not names_a_thing(ctx, d) and d.name != ROUGH_OPENING]
+        row = slots[n : n + len(nouns)]
+        apart = [words[one.j : two.i] for one, two in itertools.pairwise(nouns)]
+        if len(nouns) < 2 or len(row) < len(nouns) or not all(gap in (["and"], ["and", "the"], []) for gap in apart):
+            continue
+        if any(s.after is not None or s.partner is not None for s in row) or any(
+            s.dims or words[s.left : s.figure.i] not in ([], ["and"]) for s in row[1:]
+        ):
+            continue
+        for one, noun in zip(row, nouns, strict=True):
+            one.dims = [noun]
+
+
+def _garbled(ctx: Context, slots: list[Slot]) -> None:
+    """Doubts two figures where the first has nothing of its own and no known word leads to the second: "four key two and a quarter"."""
+    words = ctx.line.words
+    for one, two in itertools.pairwise(slots):
+        alone = one.after is None and one.partner is None and one.late is None and not one.dims
+        between = words[one.end : two.figure.i]
+        if one.figure.kind != "number" or one.figure.unit or not alone or thing(ctx, one.left, one.figure.i)[0]:
+            continue
+        known = function_words() | thing_words() | words_of("sides") | words_of("phrase_ends")
+        strange = [k for k in range(one.end, two.figure.i) if k not in ctx.line.dimensions and words[k] not in known]
+        if len(strange) != len(between) or not 1 <= len(strange) <= 2 or any(k in ctx.line.places for k in strange):
+            continue
+        said = ctx.line.said(one.figure.i, two.figure.j)
+        for figure in (one.figure, two.figure):
+            figure.doubts.append(
+                Doubt("garbled", f"'{said}' may be one figure misheard", ctx.span(one.figure.i, two.figure.j), level=3)
+            )
 
 
 def _row_of_names(ctx: Context, slots: list[Slot]) -> None:

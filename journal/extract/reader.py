@@ -14,6 +14,7 @@ from journal.extract import stockwords
 from journal.extract.clauses import TASKS, Clause, find_clauses
 from journal.extract.context import Context
 from journal.extract.costs import cost
+from journal.extract.halfsaid import half_said, half_said_last
 from journal.extract.hours import hours
 from journal.extract.line import Figure
 from journal.extract.measures import measure
@@ -61,6 +62,7 @@ class _Facts:
             self.going.name = named or self.going.name
         elif not self.figures:
             self.going.name, _ = thing(ctx, clause.i, clause.j)
+            half_said(ctx, clause.i, clause.j)
         k = clause.i
         while k < clause.j:
             figure = self.figures.get(k)
@@ -72,6 +74,8 @@ class _Facts:
                 k = self.position = after
             else:
                 k += 1
+        if self.figures:
+            half_said_last(ctx, max(f.j for f in self.figures.values()), clause.j)
         if self.waiting:
             measure(ctx, self.waiting, self.position, clause.j)
         elif (place := ctx.place_between(self.position, clause.j)) is not None:
@@ -220,9 +224,7 @@ class _Facts:
             and kind in ("number", "length")
             and figure.unit == ""
             and figure.value <= 16
-            and words[figure.j : figure.j + 1]
-            and words[figure.j] in ing_forms()
-            and words[figure.j] not in thing_words()
+            and self._hours_go_on(figure)
         ):
             return "hours", None
         of_day = {"morning", "afternoon", "evening"} & set(words[self.position : figure.i])
@@ -242,6 +244,20 @@ class _Facts:
         if figure.unit == "" and kind != "section" and self._is_cost(figure, before):
             return "cost", None
         return "measure", None
+
+    def _hours_go_on(self, figure: Figure) -> bool:
+        """Whether a bare figure after hours is more of them: the work, a place or nothing after it, or a day before it."""
+        words, j = self.words, figure.j
+        following = words[j] if j < self.clause.j else ""
+        if following in ing_forms() and following not in thing_words():
+            return True
+        if any(self.position <= k < j + 3 for k in self.ctx.line.dimensions) or "by" in words[j : j + 1]:
+            return False
+        if any(d.weekday and d.j == figure.i for d in self.ctx.dues):
+            return not stockwords.names_stock(words, j)
+        k = j + 1 + (words[j + 1 : j + 2] == ["the"])
+        joined_on = words[figure.i - 1 : figure.i] in (["and"], ["then"], ["plus"], ["another"])
+        return joined_on and following in ("on", "in", "at") and k in self.ctx.line.places
 
     def _names(self, figure: Figure) -> bool:
         """Whether a section is part of a thing's name: "one by eight pine", "the two by six plate"."""
