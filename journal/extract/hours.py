@@ -18,7 +18,11 @@ def hours(ctx: Context, figure: Figure, left: int, right: int) -> int:
     words = ctx.line.words
     kept, place, end = _after(ctx, figure.j, right)
     activity = _work(ctx, kept)
-    if activity is None or words[kept[0]] in ("with", "by"):
+    last = ctx.facts[-1] if ctx.facts else None
+    going_on = isinstance(last, Hours) and figure.unit == ""
+    if isinstance(last, Hours) and going_on and {words[k] for k in kept} <= _SAME:
+        activity = last.activity
+    elif activity is None or words[kept[0]] in ("with", "by"):
         before, place_before = _before(ctx, left, figure.i)
         activity, place = before, place or place_before
     elif place is None:
@@ -107,6 +111,7 @@ def _day(ctx: Context, left: int, end: int) -> date | None:
     return ctx.today - timedelta((ctx.today.weekday() - due.day.weekday()) % 7 or 7)
 
 
+_SAME = frozenset({"same", "on", "the", "in", "at", "job", "thing", "again", "that", "and", "work"})
 _TAIL = frozenset({"in", "over", "there", "here", "from", "back", "on", "at", "for", "of", "with", "to", "and"})
 
 
@@ -137,6 +142,8 @@ def _before(ctx: Context, left: int, i: int) -> tuple[str | None, PlaceWord | No
             continue
         kept = []
         k = start
+        if left <= start - 1 and f"{words[start - 1]} {words[start]}" in ing_forms():
+            kept = [start - 1]
         while (
             k < i
             and words[k] not in ("from", "for", "so", "took", "and", "then", "is", "'s", "that", "was")

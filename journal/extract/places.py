@@ -11,7 +11,7 @@ from functools import cache
 from journal.extract.line import Line, PlaceWord
 from journal.extract.phrases import Phrases, split_words
 from journal.extract.unitwords import label_nouns, number_like
-from journal.extract.vocabulary import dimension_words, function_words, thing_words, verbs
+from journal.extract.vocabulary import dimension_words, function_words, ing_forms, thing_words, verbs
 from journal.grammar import table
 from journal.records import Doubt, Known
 
@@ -333,6 +333,10 @@ def _modifiers(line: Line, i: int, sort: str, stop: int) -> tuple[int, list[str]
         ):
             collected = collected[n + 1 :]
             break
+    if sort == "surface" and boundary not in _DETERMINERS:
+        # "four hours chinking wall b": the work done on a wall is no name of it
+        work = [n for n, word in enumerate(collected) if word in ing_forms() and word not in names]
+        collected = collected[work[-1] + 1 :] if work else collected
     if sort == "room" and boundary not in _DETERMINERS:
         while collected and collected[0] not in names:
             collected = collected[1:]
@@ -373,6 +377,8 @@ def _joined(words: Sequence[str], one: PlaceWord, two: PlaceWord) -> PlaceWord |
     if one.carried:
         return None
     joint = _between(words, one.j, two.i)
+    if one.name == "dormer" and two.i == one.j and two.name in surfaces:
+        return PlaceWord(one.i, two.j, f"dormer {two.name}", head=two.head)
     if one.name in surfaces:
         last = two.name.split()[-1]
         if one.name == "gable" and two.head == "wall" and joint and _tables()[2].at([*joint, ""], 0):
