@@ -12,9 +12,9 @@ from journal.tui.app import ReviewApp
 from journal.tui.fact_list import FactList
 from journal.tui.memo_list import MemoList
 from tests.tui.jobs import measure, say
-from tests.tui.seen import NARROW, screen_text, settled, text_of, told
+from tests.tui.seen import SIZES, screen_text, settled, text_of, told
 
-pytestmark = pytest.mark.parametrize("size", [NARROW], ids=["80x24"])
+pytestmark = pytest.mark.parametrize("size", SIZES, ids=["80x24", "160x48"])
 Size = tuple[int, int]
 
 
