@@ -21,6 +21,7 @@ class Context:
     labels: dict[int, tuple[int, str]]
     place: str | None = None
     thing: str | None = None
+    late_thing: str | None = None
     dimension: str | None = None
     quantity: str | None = None
     unit: str = ""

@@ -45,6 +45,8 @@ def find_dimensions(line: Line) -> None:
             i += 1
             continue
         (name, adjective), end = found
+        if words[i] in ("centres", "centers") and i - 1 in covered:
+            name, adjective = "spacing", True
         if name == "base width" and words[i:end] == ["base"] and not _is_base(words, i):
             i += 1
             continue

@@ -19,7 +19,7 @@ from journal.extract.marks import trailing_marks
 from journal.extract.offsets import leads_offset, offset
 from journal.extract.sets import words_of
 from journal.extract.things import about, last_place, names_a_thing, thing
-from journal.extract.unitwords import burned_at, inches_text, units
+from journal.extract.unitwords import burned_at, hedges, inches_text, shades, units
 from journal.extract.vocabulary import function_words, thing_words
 from journal.grammar import table
 from journal.lengths import INCH, MILLIMETRE
@@ -50,6 +50,7 @@ class Slot:
     by_after: bool = False
     over: Figure | None = None
     late: tuple[int, int] | None = None
+    tail: int = 0
     burned: bool = False
 
 
@@ -111,7 +112,7 @@ def _slots(ctx: Context, figures: Sequence[Figure], i: int, j: int) -> list[Slot
         before = slots[n - 1] if n else None
         slot.by_after = before is not None and before.after is not None and words[before.end : slot.figure.i] == ["by"]
         if before is not None:
-            slot.left = before.late[1] if before.late is not None else before.end
+            slot.left = max(before.late[1], before.tail) if before.late is not None else before.end
         slot.dims = [
             d for k, d in sorted(ctx.line.dimensions.items()) if slot.left <= k < slot.figure.i and k not in ctx.used
         ]
@@ -168,13 +169,18 @@ def _phrases_after(ctx: Context, slots: list[Slot], j: int) -> None:
     for n, slot in enumerate(slots):
         stop = slots[n + 1].figure.i if n + 1 < len(slots) else j
         k = slot.end
+        if k < stop and words[k] in ("left", "right") and (k + 1 == j or words[k + 1] == "and" or k + 1 == stop):
+            found[n] = (k, k + 1)
+            continue
         is_last_the = n == len(slots) - 1 and k < stop and words[k] in ("the", "for") and slot.after is not None
+        is_last_the = is_last_the and not set(words[k:j]) & words_of("copulas")
         if (
             k < stop
             and (words[k] in words_of("prepositions") or is_last_the)
             and (k not in ctx.line.dimensions or leads_offset(words, k))
         ):
             found[n] = (k, _phrase_end(ctx, k, stop))
+            slot.tail = trailing_marks(ctx.line, slot.figure, found[n][1]) if found[n][1] < j else 0
     last = len(slots) - 1
     in_row = _row_of_phrases(ctx, slots, found)
     for n, (a, b) in found.items():
@@ -242,7 +248,10 @@ def _phrase_end(ctx: Context, k: int, stop: int) -> int:
             and words[ctx.labels[end + 1][0] : ctx.labels[end + 1][0] + 1] in (["is"], ["'s"])
         ):
             break
-        if words[end] in words_of("phrase_ends"):
+        if words[end] in words_of("phrase_ends") or hedges()[1].at(words, end):
+            break
+        shade = shades().at(words, end)
+        if shade is not None and end > k + 1 and words[shade[1] : shade[1] + 1] in ([], ["and"]):
             break
         dim = ctx.line.dimensions.get(end)
         if dim is not None and dim.name != "centre" and not names_a_thing(ctx, dim):
@@ -411,11 +420,13 @@ def _one(ctx: Context, slot: Slot, following: Slot | None, j: int) -> None:
     if late_text and slot.late is not None and words[slot.late[0]] in ("for", "the", "between") and not named:
         ctx.thing = subject = joined(late_text)
     elif late_text:
+        if subject and subject == ctx.late_thing and not named:
+            subject = ctx.thing = None
         subject = (
             joined([*(subject.split() if subject and subject not in joined(late_text) else []), *late_text]) or None
         )
         if not ctx.thing:
-            ctx.thing = subject
+            ctx.thing, ctx.late_thing = subject, subject
     if slot.partner is not None:
         _pair(ctx, slot, rough, name, subject)
         return
@@ -477,6 +488,8 @@ def _take_late(ctx: Context, slot: Slot, has_place: bool) -> list[str]:
         return []
     words = ctx.line.words
     named, place = thing(ctx, *slot.late)
+    if words[slot.late[0]] in ("left", "right"):
+        named = [words[slot.late[0]]]
     if place is not None:
         if has_place and words[slot.late[0]] in ("off", "from", "to") and not named:
             return []
@@ -498,7 +511,9 @@ def _is_postfix(ctx: Context, following: Slot | None, d: DimensionWord) -> bool:
     if following is None or ctx.dimension in (None, "size"):
         return True
     own = ctx.line.dimensions.get(following.right)
-    return own is not None and not own.adjective and d.j == following.figure.i
+    if d.j == following.figure.i:
+        return own is not None and not own.adjective
+    return ctx.line.words[d.j] not in words_of("be") | words_of("prepositions") | {"at"}
 
 
 def _other(ctx: Context, slot: Slot, j: int) -> str | None:

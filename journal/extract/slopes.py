@@ -8,7 +8,24 @@ from journal.extract.sets import words_of
 from journal.extract.things import about, last_place, thing
 from journal.records import Doubt, Slope
 
-_DROPPED = frozenset({"slope", "pitch", "pitched", "roof", "rafters", "rafter", "fall", "falls"})
+_DROPPED = frozenset(
+    {
+        "slope",
+        "pitch",
+        "pitched",
+        "roof",
+        "rafters",
+        "rafter",
+        "fall",
+        "falls",
+        "cut",
+        "set",
+        "framed",
+        "steep",
+        "shallow",
+        "laid",
+    }
+)
 
 
 def slope(ctx: Context, figure: Figure, left: int, right: int) -> int:

@@ -6,6 +6,7 @@ from journal.extract.context import Context
 from journal.extract.dimensions import other_verbs
 from journal.extract.line import DimensionWord, PlaceWord, joined
 from journal.extract.sets import words_of
+from journal.extract.unitwords import plural
 from journal.extract.vocabulary import function_words, past_forms, thing_words
 
 
@@ -140,4 +141,5 @@ def about(ctx: Context, named: list[str]) -> str | None:
     place_words = set((ctx.place or "").lower().split())
     while len(text) > 1 and text[0] in place_words and text[0] not in thing_words():
         text.pop(0)
+    text = [word for k, word in enumerate(text) if k + 1 >= len(text) or word != plural(text[k + 1])]
     return joined(text) or None
