@@ -1,4 +1,4 @@
-"""Pictures of the five screens, from the bunkhouse's memos: python -m tests.tui.pictures FOLDER [--light] [--size 120x36].
+"""Pictures of the five screens, from the bunkhouse's memos: python -m tests.tui.pictures FOLDER [--light] [--size 100x30].
 
 Makes an SVG of each, and a PNG too where a Chromium is there to draw it.
 """
@@ -62,7 +62,7 @@ async def take_pictures(job: Path, folder: Path, size: tuple[int, int], *, light
             if light:
                 app.action_other_light()
             await settled(pilot)
-            await pilot.press("down", "down", "down", "right", "down", "enter", *"42 1/2")
+            await pilot.press("down", "down", "down", "right", "enter", *"31 1/2")
             await settled(pilot)
             made.append(_save(app, folder, "day"))
             await pilot.press("escape", "2")
@@ -124,7 +124,7 @@ def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("folder", type=Path)
     parser.add_argument("--light", action="store_true")
-    parser.add_argument("--size", default="120x36")
+    parser.add_argument("--size", default="100x30")
     given = parser.parse_args()
     width, height = map(int, given.size.split("x"))
     given.folder.mkdir(parents=True, exist_ok=True)
