@@ -239,6 +239,8 @@ class _Finder:
                 k += 1
             if _word(words, k) in verbs() or _word(words, k) in ing_forms():
                 return Clause(self._back_to_subject(i), 0, "waiting", k)
+        if words[i] in ("haven't", "hasn't") and _word(words, i + 1) in past_forms() and self._object_follows(i + 1):
+            return Clause(self._back_to_subject(i), 0, "open", i + 1)
         if opening and words[i] not in ("to",):
             verb = self._verb_at(opening[1])
             weak = words[i] in ("go", "can", "will", "better", "please", "shall")

@@ -82,15 +82,9 @@ def _what(ctx: Context, figure: Figure, left: int, right: int) -> tuple[str | No
     end = k = figure.j
     while k < right and words[k] in ("all", "in", "total", "even", "delivered", "now", "altogether"):
         k += 1
-    whole = (
-        ["for", "the", "lot"],
-        ["for", "the", "job"],
-        ["for", "the", "whole"],
-        ["for", "the", "works"],
-        ["for", "everything"],
-    )
-    if k < right and any(words[k : k + len(phrase)] == phrase for phrase in whole):
-        end = k + (2 if words[k + 1] == "everything" else 3) + (words[k + 2 : k + 3] == ["whole"])
+    over = k + 1 + (words[k + 1 : k + 2] == ["the"])
+    if k < right and words[k] == "for" and over < right and words[over] in words_of("for_all_of_it"):
+        end = over + 1 + (words[over] == "whole")
     elif k < right and words[k] in ("for", "on") and not any(d.i <= k < d.j for d in ctx.dues):
         named, m = [], k + 1
         while (

@@ -48,7 +48,7 @@ def _beginnings() -> frozenset[str]:
     return (
         numbers.number_words()
         | below
-        | {"a", "an", "point", "$", "minus", "negative", "foot", "inch", "hour", "half", "third", "quarter"}
+        | {"a", "an", "another", "point", "$", "minus", "negative", "foot", "inch", "hour", "half", "third", "quarter"}
     )
 
 
@@ -71,6 +71,8 @@ def _figure_at(line: Line, i: int) -> Figure | None:
     if word in ("third", "half", "quarter") and i + 1 < len(words) and words[i + 1] == "pitch":
         rise = {"third": Fraction(8), "half": Fraction(12), "quarter": Fraction(6)}[word]
         return Figure(i, i + 2, "slope", rise, run=Fraction(12), rule="slope.pitch")
+    if word == "another" and i + 1 < len(words) and units().get(words[i + 1]) == "h":
+        return one_unit(line, i, i + 1, "h")
     if (
         word in ("a", "an", "one")
         and i + 1 < len(words)

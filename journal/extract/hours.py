@@ -46,6 +46,8 @@ def _after(ctx: Context, k: int, right: int) -> tuple[list[int], PlaceWord | Non
     place: PlaceWord | None = None
     while k < right:
         due = next((d for d in ctx.dues if d.i <= k < d.j), None)
+        if due is not None and due.weekday and due.j in line.figures:
+            break
         if due is not None or words[k] in ("today", "yesterday", "tonight"):
             k = due.j if due is not None else k + 1
             continue

@@ -359,6 +359,10 @@ class _Facts:
             and (following in cues or following == "for" or before[-1:] in (["was"], ["were"], ["is"], ["'s"], ["are"]))
         ):
             return True
+        if following == "for" and (cues | words_of("for_all_of_it")) & set(self.words[figure.j : figure.j + 4]):
+            return True
+        if before[-1:] == ["spent"] and following in ("on", "for", "at") and figure.value > 24:
+            return True
         return ("came" in before and "to" in before) or before[-2:] == ["set", "me"]
 
     def _stock_event(self, figure: Figure) -> str | None:

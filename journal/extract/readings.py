@@ -58,6 +58,8 @@ def reading(ctx: Context, figure: Figure, left: int, right: int) -> int:
         going = ctx.quantity if not own and ctx.quantity in ("moisture", "humidity") else "moisture"
         quantity, unit = (said[-1] if said and said[-1] != "temperature" else going), "%"  # type: ignore[assignment]
     named = [w for w in thing(ctx, left, figure.i)[0] if w not in dropped]
+    if quantity == "moisture" and not said and "air" in named:
+        quantity, named = "humidity", [w for w in named if w != "air"]
     place = last_place(ctx, left, figure.i)
     late: list[str] = []
     if end < right and words[end] in _PHRASE:

@@ -250,7 +250,7 @@ def _length(ctx: Context, lot: Lot, figure: Figure, m: int, right: int) -> int |
         if figure.kind == "number" or lot.what or not stockwords.names_stock(words, end):
             return None
         return _as_words(ctx, lot, figure)
-    if following in ("wide", "thick", "deep", "high", "tall", "in") and not led:
+    if (following in ("wide", "thick", "deep", "high", "tall") or words[end : end + 2] == ["in", "from"]) and not led:
         return None
     stays_long = following == "long" or figure.unit in ("ft", "mm", "cm", "m") or led
     if not stays_long and figure.value < 24:

@@ -168,7 +168,7 @@ def _what_to_do(ctx: Context, clause: Clause, i: int, end: int) -> tuple[str, st
     text = [words[k] for k in range(i, end) if k not in skip]
     if not text:
         return "", here
-    if clause.opener in ("past", "finished"):
+    if clause.opener in ("past", "finished") or words[i - 1 : i] in (["haven't"], ["hasn't"]):
         text[0] = past_forms().get(text[0], text[0])
     if clause.opener != "past":
         text[0] = ing_forms().get(text[0], text[0])
@@ -219,11 +219,8 @@ def _work_done(ctx: Context, verb: str | None) -> str | None:
     if bare is None or (verb not in (None, "do", "finish", "complete", bare)):
         return None
     if not rest and last.place:
-        rest = (
-            last.place.split()
-            if last.place[-1:].isupper() or last.place[-1:].isdigit()
-            else ["the", *last.place.split()]
-        )
+        named = last.place.lower().split()
+        rest = named if len(named[-1]) == 1 or named[-1].isdigit() else ["the", *named]
     return joined([bare, *rest])
 
 
