@@ -17,7 +17,7 @@ from journal.records import Filed, Stock, Task
 
 State = Literal["open", "cut", "measured"]
 _BOARD = re.compile(r"\b(?:board|sheet|course|piece)s? (\d+|centre|center)\b|\b(centre|center) (?:board|sheet)\b")
-_PARTS = ("below", "above", "lower", "upper")
+_PART = re.compile(r"\b(?:below|above|lower|upper|between \d+)\b")
 _NEAR = Fraction(1, 16)
 # a length further off than this was misheard or is another board's: it is told and changes no piece
 _MISHEARD = Fraction(2)
@@ -97,12 +97,16 @@ def _named(text: str) -> tuple[str, str, str] | None:
     words = set(text.casefold().split())
     board = (match[1] or match[2]).replace("center", "centre")
     side = "L" if "left" in words else "R" if "right" in words else ""
-    return board, side, next((part for part in _PARTS if part in words), "")
+    part = _PART.search(text.casefold())
+    return board, side, part[0] if part else ""
 
 
 def _matches(piece: CutPiece, board: str, side: str, part: str) -> bool:
     name, _, rest = piece.piece.partition(" ")
-    return name == board and side in ("", piece.side) and (not part or part in rest)
+    # a course that an opening splits has no side of the gable: its part is the left or the right of the opening
+    beside = {"L": " left ", "R": " right "}.get(side, " ")
+    on_side = side in ("", piece.side) or beside in f" {rest} "
+    return name == board and on_side and (not part or f" {part} " in f" {rest} ")
 
 
 def _done(book: Book, place: str, pieces: list[CutPiece]) -> Iterator[tuple[int, int]]:

@@ -71,6 +71,43 @@ async def test_pieces_are_ticked_off_and_on(app: ReviewApp, session: Session) ->
         assert session.store.facts(memo=16) == []
 
 
+def vent(session: Session, width: str, height: str, up: str, along: str) -> None:
+    """A vent on the lake gable: its rough opening, how far up from the plate and along from the corner it sits."""
+    say(session, "2026-07-14T08:07", "vent rough opening on the lake gable and where it sits",
+        measure("lake gable", "rough opening width", width, "vent"),
+        measure("lake gable", "rough opening height", height, "vent"),
+        measure("lake gable", "offset", up, "plate to vent sill"),
+        measure("lake gable", "centre", along, "corner to vent"))  # fmt: skip
+
+
+@pytest.mark.parametrize("name", ["4 left", "4 between 1", "4 right"])
+async def test_parts_of_a_split_course_are_ticked_off_one_by_one(app: ReviewApp, session: Session, name: str) -> None:
+    """Space on a part of a course that openings split marks that part and no other; space again opens it."""
+    vent(session, "12", "20", "14", "60")
+    session.assume("boards run", "horizontal", "lake gable")
+    async with app.run_test(size=NARROW) as pilot:
+        await to_place(pilot, "lake gable")
+        for states in ("cut", "open"):
+            put_cursor(app, f"piece {name}")
+            await pilot.press("space")
+            await settled(pilot)
+            pieces = cut_list(session.book(), "lake gable").pieces
+            fourth = {piece.label: piece.state for piece in pieces if piece.label.startswith("4")}
+            assert fourth == {one: states if one == name else "open" for one in ("4 left", "4 between 1", "4 right")}
+
+
+async def test_a_part_between_two_openings_is_ticked_off(app: ReviewApp, session: Session) -> None:
+    """A board crossed by two openings, one over the other, has a part between them that is ticked by itself."""
+    vent(session, "24 1/2", "6", "4", "96")
+    async with app.run_test(size=NARROW) as pilot:
+        await to_place(pilot, "lake gable")
+        put_cursor(app, "piece centre between 1")
+        await pilot.press("space")
+        await settled(pilot)
+        pieces = cut_list(session.book(), "lake gable").pieces
+        assert [piece.label for piece in pieces if piece.state == "cut"] == ["centre between 1"]
+
+
 async def test_a_task_is_ticked_off(app: ReviewApp, session: Session) -> None:
     """Space on a task marks it done in its own fact."""
     async with app.run_test(size=NARROW) as pilot:
