@@ -121,7 +121,7 @@ class _Facts:
                 return self._lot(k, event[0])
         if not (self.in_stock or self.going.event):
             if (
-                self.words[k] in ("a", "an")
+                self.words[k] in ("a", "an", "another")
                 and k + 1 < self.clause.j
                 and stockwords.singular_at(self.words, k + 1) in stockwords.containers()
             ):

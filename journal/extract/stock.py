@@ -11,7 +11,7 @@ from journal.extract.line import Figure, joined
 from journal.extract.measures import length_ticks
 from journal.extract.sets import words_of
 from journal.extract.stockwords import containers, event_at, singular
-from journal.extract.vocabulary import function_words
+from journal.extract.vocabulary import function_words, past_forms
 from journal.lengths import FOOT
 from journal.records import Doubt, Stock, StockEvent
 
@@ -178,10 +178,17 @@ def _parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
         elif word in words_of("stock_skip") or word in function_words():
             if lot.what and word in ("the", "my", "our", "a", "an", "another", "we", "i", "had"):
                 break
+        elif lot.what and _is_said_of(lot.what[-1], word):
+            break
         else:
             lot.what.append(word)
         m += 1
     return m
+
+
+def _is_said_of(thing: str, word: str) -> bool:
+    """Whether a participle says something of the things counted: "fourteen logs peeled"."""
+    return thing.endswith("s") and thing in stockwords.singulars() and word in past_forms() and word.endswith("ed")
 
 
 def _may_be_length(figure: Figure) -> bool:
