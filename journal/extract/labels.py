@@ -14,6 +14,8 @@ from journal.extract.vocabulary import function_words
 from journal.grammar import table
 
 _JOINTS = frozenset({"and", "to", "through", "thru", "or"})
+# Readings that have a number where a copula follows it: "diagonal two is …".
+_NUMBERED_READINGS = frozenset({"diagonal", "gap", "reveal", "overhang", "span"})
 _OPENINGS = frozenset({"opening", "openings"})
 _PLAIN_NUMBER_ENDS = frozenset(
     {"hundred", "thousand", "point", "by", "dozen", "oh", "zero", "or", "over", "penny", "each", "apiece", "per"}
@@ -58,6 +60,10 @@ def find_labels(words: Sequence[str]) -> dict[int, tuple[int, str]]:
                 found[k] = (second[1], f"{last} {small[0]} {following} {second[0]}")
                 going = (second[0], following)
                 continue
+        if word in _NUMBERED_READINGS and (named := numbers.below_hundred(words, k + 1)) is not None:
+            if 0 < named[0] <= 12 and words[named[1] : named[1] + 1] in (["is"], ["'s"]):
+                found[k + 1] = (named[1], f"{word} {named[0]}")
+            continue
         if word not in nouns or k + 1 >= len(words):
             continue
         if (
@@ -148,7 +154,10 @@ def _second(words: Sequence[str], i: int, first: int) -> tuple[int, int] | None:
     if second is None or second[0] <= first or _is_fraction(words, second[1], second[0]):
         return None
     following = words[second[1]] if second[1] < len(words) else ""
-    if units().get(following) or following in ("by", "hundred", "point") or following in _adjectives():
+    named_point = following in ("long", "short") and words[second[1] + 1 : second[1] + 2] in (["point"], ["points"])
+    if units().get(following) or following in ("by", "hundred", "point"):
+        return None
+    if following in _adjectives() and not named_point:
         return None
     if following == "and" and numbers.fraction(words, second[1] + 1):
         return None

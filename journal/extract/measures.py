@@ -74,6 +74,9 @@ def _slots(ctx: Context, figures: Sequence[Figure], i: int, j: int) -> list[Slot
         figure = figures[n]
         slot = Slot(figure, left, figure.j)
         n += 1
+        if slots and _names_next(words, figure, figures[n : n + 1]):
+            ctx.names[figures[n].i] = f"#{figure.whole}"
+            continue
         if n < len(figures) and (
             words[figure.j : figures[n].i] == ["by"]
             or (figure.words == figures[n].words and figure.rule == "figure.section")
@@ -117,6 +120,21 @@ def _slots(ctx: Context, figures: Sequence[Figure], i: int, j: int) -> list[Slot
             d for k, d in sorted(ctx.line.dimensions.items()) if slot.left <= k < slot.figure.i and k not in ctx.used
         ]
     return slots
+
+
+def _names_next(words: Sequence[str], figure: Figure, following: Sequence[Figure]) -> bool:
+    """ "Five is six and an eighth": in a list a bare number before "is" and a figure is a name."""
+    bare = figure.kind == "number" and not figure.unit and figure.whole is not None and figure.whole <= 60
+    led = words[figure.j : figure.j + 1] in (["is"], ["'s"]) and words[figure.i - 1] not in ("is", "'s", "are", "a")
+    return bare and led and bool(following) and following[0].i == figure.j + 1
+
+
+def _numbered_one(ctx: Context, number: str) -> list[str]:
+    """The name of one of those that the list is about: number 5 of the "joist pockets 1 to 4" is "joist pocket 5"."""
+    noun = [word for word in (ctx.thing or "").split() if not word.isdigit() and word not in ("to", "and")]
+    if noun and noun[-1].endswith("s"):
+        noun[-1] = noun[-1][:-1]
+    return [*noun, number]
 
 
 def _out_of_before(ctx: Context, slot: Slot) -> bool:
@@ -348,7 +366,8 @@ def _one(ctx: Context, slot: Slot, following: Slot | None, j: int) -> None:
     left_place = last_place(ctx, slot.left, figure.i)
     named, _ = thing(ctx, slot.left, figure.i)
     if figure.i in ctx.names:
-        named = ctx.names[figure.i].split()
+        name_said = ctx.names[figure.i]
+        named = _numbered_one(ctx, name_said[1:]) if name_said.startswith("#") else name_said.split()
     of_place = left_place is not None and words[left_place.j] in words_of("copulas") and not named
     if left_place is not None and (of_place or not (left_place.carried and left_place.name == ctx.place)):
         ctx.thing = None if not named else ctx.thing

@@ -102,7 +102,7 @@ def _stretch(ctx: Context, start: int, end: int) -> tuple[str, str, str | None] 
     words = ctx.line.words
     joint_words = ("and",) if words[start] == "between" else ("to",)
     joint = next((k for k in range(start + 1, end) if words[k] in joint_words), None)
-    if joint is None:
+    if joint is None or any(a <= joint < b for a, (b, _) in ctx.labels.items()):
         return None
     first, place_one = thing(ctx, start + 1, joint)
     second, place_two = thing(ctx, joint + 1, end)

@@ -113,7 +113,7 @@ def _without_features(words: Sequence[str], mentions: list[PlaceWord]) -> list[P
             kept.append(mention)
         elif mention.head in _tables()[8] and mention.name[-1].isdigit() and mention.j - mention.i > 1:
             beside = bool(kept) and kept[-1].j == mention.i and kept[-1].head not in _tables()[5]
-            if not ((inside or beside) and mention.head in features):
+            if not (inside or (beside and mention.head in features)):
                 kept.append(mention)
         elif not (
             mention.name in features

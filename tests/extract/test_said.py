@@ -175,3 +175,56 @@ def test_a_known_place_and_its_alias_are_heard() -> None:
     known = Known(places=frozenset({"ruby corner"}), aliases={"wall bee side": "wall B"})
     assert facts("in the ruby corner the bench is thirty wide", known) == ["measure: ruby corner · bench · width · 30"]
     assert facts("wall bee side length ten foot even", known) == ["measure: wall B · length · 120"]
+
+
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        ("frame one the left strut is forty long point thirty six and a half short point", ["measure: frame 1 · left strut · long point · 40", "measure: frame 1 · left strut · short point · 36 1/2"]),
+        ("mill stair nine inch rise eleven inch run and the headroom's seven foot", ["measure: mill stair · rise · 9", "measure: mill stair · run · 11", "measure: mill stair · headroom · other · 84"]),
+        ("width and height of the hatch are thirty and forty", ["measure: hatch · width · 30", "measure: hatch · height · 40"]),
+        ("east wall courses course two to three half an inch course three to four a shy quarter", ["measure: east wall · course 2 to 3 · gap · 0 1/2", "measure: east wall · course 3 to 4 · gap · 0 1/4 · shy"]),
+        ("dairy shelf is thirty wide and twelve deep no forget the twelve", ["measure: dairy · shelf · width · 30"]),
+        ("the hatch is thirty wide by forty high no other way round forty wide thirty high", ["measure: hatch · width · 40", "measure: hatch · height · 30"]),
+        ("dairy door reveals a quarter at the head an eighth on the latch side and the door's two inches thick", ["measure: dairy · door head · reveal · 0 1/4", "measure: dairy · door latch side · reveal · 0 1/8", "measure: dairy · door · thickness · 2"]),
+        ("mill hearth is four foot wide", ["measure: mill · hearth · width · 48"]),
+        ("pen three in the barn is nine foot wide", ["measure: barn · pen 3 · width · 108"]),
+        ("stall three in the barn is nine foot wide", ["measure: barn · stall 3 · width · 108"]),
+        ("in the dairy the gate post is six foot high", ["measure: dairy · gate post · height · 72"]),
+        ("attic stair is three foot wide", ["measure: attic stair · width · 36"]),
+        ("the dock ramp is one in nine and the mill roof's eight twelve", ["slope: dock ramp · 1 in 9", "slope: mill roof · 8 in 12"]),
+        ("wall c diagonal two is twenty foot three", ["measure: wall C · diagonal 2 · diagonal · 243"]),
+        ("dairy roof overhang is nine inches light", ["measure: dairy roof · overhang · 9 · shy"]),
+        ("pockets one to three in the dairy are two inches deep four is three", ["measure: dairy · pockets 1 to 3 · depth · 2", "measure: dairy · pocket 4 · depth · 3"]),
+    ],
+)  # fmt: skip
+def test_who_the_figure_belongs_to(said: str, told: list[str]) -> None:
+    """Words after a figure, figures in a row and parts of a building each go to their own."""
+    assert facts(said) == told
+
+
+@pytest.mark.parametrize(
+    ("said", "message"),
+    [
+        ("lake wall window width", "'lake wall window width': window width, but no figure"),
+        ("the lintel on wall c is long", "'the lintel on wall c is long': lintel length, but no figure"),
+        ("gap between log two and three on the dock wall", "'gap between log two and three on the dock wall': log 2 and 3 gap, but no figure"),
+        ("the hatch is thirty wide and the door height", "'the door height': door height, but no figure"),
+        ("no sill yet on wall c", None),
+        ("the lintel is too long", None),
+        ("what's the window width", None),
+        ("mind the gap", None),
+    ],
+)  # fmt: skip
+def test_a_measure_without_its_figure_is_reported(said: str, message: str | None) -> None:
+    """What was named to be measured and has no figure is a problem; a denial, a question or a remark is none."""
+    assert [problem.message for problem in heard(said).problems] == ([message] if message else [])
+
+
+def test_a_figure_beside_a_stray_number_is_doubted() -> None:
+    """Two numbers with a strange word between are one figure misheard, as likely as not."""
+    marked = [
+        [doubt.level for doubt in fact.doubts]
+        for fact in heard("the hatch is thirty wide and four key two and a quarter high").facts
+    ]
+    assert marked == [[], [3], [3]]
