@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import io
 import wave
 from datetime import date
 from pathlib import Path
 
+import miniaudio
 import numpy as np
 import pytest
+from rich.color import Color, ColorSystem
+from rich.style import Style
 from textual.command import CommandPalette
 from textual.widgets import Static
 
@@ -16,6 +20,7 @@ from journal.lookups import Recording
 from journal.records import Span, Word
 from journal.session import Session
 from journal.speech.base import SAMPLE_RATE, Sound
+from journal.tui import playback
 from journal.tui.actions import Actions
 from journal.tui.app import ReviewApp
 from journal.tui.keys import KeySheet
@@ -132,6 +137,44 @@ async def test_without_colour_every_mark_is_there(app: ReviewApp, monkeypatch: p
         assert any(style.underline for style in styles)
 
 
+@pytest.mark.parametrize("size", SIZES, ids=["80x24", "160x48"])
+@pytest.mark.parametrize("light", [False, True], ids=["dark", "light"])
+async def test_with_sixteen_colours_the_day_is_readable(app: ReviewApp, size: tuple[int, int], light: bool) -> None:
+    """In sixteen colours no text has the colour of its ground; evidence, doubt and cursor are told by more than colour."""
+    async with app.run_test(size=size) as pilot:
+        if light:
+            await pilot.press("t")
+        await pilot.press("n")
+        await settled(pilot)
+        rows = app.screen._compositor.render_strips()
+        shown = [segment for strip in rows for segment in strip if segment.style is not None and segment.text.strip()]
+        lost = [segment.text for segment in shown if _in_sixteen(segment.style)]
+        assert lost == []
+        underlined = "".join(segment.text for segment in shown if segment.style and segment.style.underline)
+        assert underlined.replace(" ", "") == "thirtyandahalfwide"
+        grounds = [
+            {_sixteen(one.style.bgcolor) for one in shown if one.style and one.style.bgcolor and said in one.text}
+            for said in ("rough opening width 30 1/2", "rough opening height 42 1/4")
+        ]
+        assert all(grounds)
+        assert not grounds[0] & grounds[1]  # the cursor's row is a block, whatever its colour
+        text = "\n".join(strip.text for strip in rows)
+        assert "? 1 window rough opening width" in text
+        assert "thirty? and a half" in text
+        assert any("?1 wall A" in strip.text for strip in rows)
+
+
+def _in_sixteen(style: Style | None) -> bool:
+    """Whether the text of a style cannot be told from its ground in sixteen colours."""
+    if style is None or style.color is None or style.bgcolor is None:
+        return False
+    return _sixteen(style.color) == _sixteen(style.bgcolor)
+
+
+def _sixteen(colour: Color) -> int | None:
+    return colour.downgrade(ColorSystem.STANDARD).number
+
+
 # ---- playing -------------------------------------------------------------------------------------------------------
 
 
@@ -190,6 +233,33 @@ async def test_play_from_the_screen(app: ReviewApp, session: Session, monkeypatc
         assert told(app) == [
             "memo 1 was typed; there is no recording to play: Only what came from a recording or the microphone can be played."
         ]
+
+
+async def test_no_loudspeaker_is_told_on_the_screen(
+    app: ReviewApp, session: Session, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    """Where no sound device can be opened the screen says so with the next step, and goes on."""
+
+    def none(**_: object) -> None:
+        raise miniaudio.MiniaudioError("no device")
+
+    monkeypatch.setattr(miniaudio, "PlaybackDevice", none)
+    monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(bytes(4))))
+    assert playback.main([str(SAMPLE_RATE)]) == 3  # what the process that plays ends with
+    deaf = tmp_path / "deaf"
+    deaf.write_text("#!/bin/sh\ncat >/dev/null\nexit 3\n")
+    deaf.chmod(0o755)
+    monkeypatch.setattr("journal.tui.playback.sys.executable", str(deaf))
+    monkeypatch.setattr(Session, "sound_of", lambda *_: Sound(np.zeros(SAMPLE_RATE, np.float32)))
+    async with app.run_test(size=NARROW) as pilot:
+        await pilot.press("p")
+        await settled(pilot)
+        assert told(app) == [
+            "no loudspeaker was found to play it on: "
+            "Plug one in or switch the sound on; the recording itself is safe in the job folder."
+        ]
+        await pilot.press("down")
+        assert app.is_running
 
 
 def test_the_screens_know_no_sql() -> None:
