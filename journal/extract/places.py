@@ -115,7 +115,7 @@ def _without_features(words: Sequence[str], mentions: list[PlaceWord]) -> list[P
             beside = bool(kept) and kept[-1].j == mention.i and kept[-1].head not in _tables()[5]
             if not (inside or (beside and mention.head in features)):
                 kept.append(mention)
-        elif not (
+        elif not (inside and following == "in" and mention.head in features) and not (
             mention.name in features
             and not (kept and kept[-1].j == mention.i and mention.name not in fixtures)
             and (
