@@ -338,6 +338,8 @@ class _Finder:
         word = words[i]
         if word in verbs() and self._is_order(i):
             return Clause(self._back_to_subject(i), 0, "bare", i)
+        if word in ("finished", "done", "completed") and _word(words, i + 1) in ing_forms() and self._at_start(i):
+            return Clause(self._back_to_subject(i), 0, "finished", i + 1)
         if word in past_forms() and self._is_past(i):
             return Clause(self._back_to_subject(i), 0, "past", i)
         if word in ("finish", "start", "keep", "stop") and self._ordered_work(i):

@@ -1,0 +1,57 @@
+"""Work, time, material and money: how far what was said once goes on, and what is no work at all."""
+
+from __future__ import annotations
+
+import pytest
+
+from extract.saying import facts
+
+
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        (
+            "five hours peeling logs then two and a half scribing on the mill wall",
+            ["hours: 5 h · peeling logs", "hours: mill wall · 2.5 h · scribing"],
+        ),
+        (
+            "three hours notching on wall d and two on wall e",
+            ["hours: wall D · 3 h · notching", "hours: wall E · 2 h · notching"],
+        ),
+        ("four hours chinking wall b", ["hours: wall B · 4 h · chinking"]),
+        (
+            "six hours chinking wall a and two windows came in",
+            ["hours: wall A · 6 h · chinking", "stock: received · 2 · window"],
+        ),
+        (
+            "seven hours flashing the mill roof it's all flashed now",
+            ["hours: mill roof · 7 h · flashing", "task: mill roof · flash the mill roof · done"],
+        ),
+        ("the tape's hung up i'll start over", []),
+        (
+            "don't take down the staging till the glass is in",
+            ["task: take down the staging · waiting · after the glass is in"],
+        ),
+        (
+            "finish sanding the mill floor by friday",
+            ["task: mill floor · finish sanding the mill floor · open · 2026-08-07"],
+        ),
+        ("finished sanding the mill floor", ["task: mill floor · sand the mill floor · done"]),
+        (
+            "stacked eleven two by eights and nine three by eights all larch",
+            ["stock: stacked · 11 · 2x8 · larch", "stock: stacked · 9 · 3x8 · larch"],
+        ),
+        ("cut eight posts to seventy nine and a half", ["stock: cut · 8 · post · 79 1/2"]),
+        ("twenty two spruce rafters came in at fourteen foot", ["stock: received · 22 · spruce · rafter · 168"]),
+        ("the copper ran eleven hundred and eighty dollars for the lot", ["cost: copper · 1180 · total"]),
+        ("the stair has a run of ten and a half", ["measure: stair · run · 10 1/2"]),
+        ("we still haven't flashed the dormer", ["task: dormer · flash the dormer · open"]),
+        (
+            "the sill is at nineteen percent and the air's sixty percent",
+            ["reading: sill · moisture · 19%", "reading: humidity · 60%"],
+        ),
+    ],
+)
+def test_work_time_and_material_go_on_as_they_are_said(said: str, told: list[str]) -> None:
+    """Hours, stock and prices go on down a list with what was said before; talk about the memo is no task."""
+    assert facts(said) == told
