@@ -264,3 +264,31 @@ def test_a_batch_goes_on_past_what_is_no_sound(job: Path, tmp_path: Path) -> Non
     assert result.exit_code == 1
     assert [json.loads(line)["memo"] for line in result.stdout.splitlines()] == [1]
     assert result.stderr.startswith(f"{broken} is not a sound file, or its beginning or end is missing\n")
+
+
+def test_the_demo_job_answers_through_the_commands(job: Path) -> None:
+    """From spoken words to the builder's answers: what is left on two evenings, what changed since Tuesday, an old figure."""
+    memos = Path(__file__).parent / "memos" / "demo_memos.jsonl"
+    assert run(job, "take", "--jsonl", str(memos)).exit_code == 0
+
+    def left(evening: str) -> set[tuple[object, ...]]:
+        tasks = rows(run(job, "todo", "--json", "--as-of", evening))
+        return {(task["status"], task["do"], task["overdue"]) for task in tasks}
+
+    friday = left("2026-07-24")
+    assert ("open", "oil the top four boards", False) in friday
+    assert ("waiting", "nail the left end", False) in friday
+    assert ("waiting", "set the sash", False) in friday
+    last = left("2026-07-30")
+    assert ("open", "nail the left end", False) in last
+    assert ("open", "set the sash", True) in last
+    assert ("open", "caulk the door head", True) in last
+
+    changes = rows(run(job, "day", "--since", "2026-07-21", "--as-of", "2026-07-24", "--json"))
+    changed = {(change["place"], change["dimension"], change["now"], change["was"]) for change in changes}
+    assert ("porch roof", "run", '71 1/2"', '72"') in changed
+    assert (None, None, "$2.05 per board foot", "$1.85 per board foot") in changed
+
+    (wall,) = rows(run(job, "about", "wall a", "--json"))
+    heights = [old["inches"] for old in wall["was"] if old["dimension"] == "rough opening height"]  # type: ignore[attr-defined]
+    assert heights == ["42 1/4"]

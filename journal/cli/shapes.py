@@ -13,8 +13,9 @@ from journal.places import belongs_to
 from journal.quantities.base import Answers, to_json
 from journal.quantities.book import Book, thing
 from journal.quantities.cautions import task_cautions
+from journal.quantities.lots import same
 from journal.quantities.tasks import to_do
-from journal.records import Fact, Filed, Measure, Memo, Problem, Slope
+from journal.records import Cost, Fact, Filed, Measure, Memo, Problem, Slope
 
 Row = dict[str, Any]
 
@@ -180,6 +181,7 @@ def change_rows(memos: Iterable[Memo], book: Book, *, place: str | None = None) 
     """What the facts of these memos changed: now, and what it was before (None where it is new), in the order said."""
     numbers = {memo.number for memo in memos}
     before: dict[tuple[object, ...], Fact] = {}
+    prices: list[Cost] = []
     rows = []
     for filed in book.facts:
         fact = filed.fact
@@ -187,6 +189,11 @@ def change_rows(memos: Iterable[Memo], book: Book, *, place: str | None = None) 
         old = filed.was[0].fact if filed.was else before.get(key) if key else None
         if key:
             before[key] = fact
+        if isinstance(fact, Cost) and fact.per != "total":
+            old = old or next(
+                (one for one in reversed(prices) if one.per == fact.per and same(one.what, fact.what)), None
+            )
+            prices.append(fact)
         if filed.memo not in numbers or (place is not None and not belongs_to(fact.place, place)):
             continue
         was = _change_shown(old) if old is not None else None
@@ -209,7 +216,7 @@ def _change_about(fact: Fact) -> str | None:
 
 
 def _change_shown(fact: Fact) -> str:
-    return figure_shown(fact) if isinstance(fact, (Measure, Slope)) else describe(fact)
+    return figure_shown(fact) if isinstance(fact, (Measure, Slope, Cost)) else describe(fact)
 
 
 def change_lines(row: Row) -> str:
