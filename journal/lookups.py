@@ -85,11 +85,6 @@ class Lookups:
         """The memos heard in a recording, by its hash."""
         return list(self._memos("WHERE m.recording = :recording ORDER BY m.number", None, recording=recording))
 
-    def recording(self, recording: str) -> Recording | None:
-        """The sound of that hash, or None."""
-        row = next(self._db.query("SELECT * FROM recordings WHERE hash = ?", [recording]), None)
-        return Recording(row["hash"], row["file"], row["name"], row["seconds"], row["note"]) if row else None
-
     def search(
         self,
         words: str,

@@ -83,11 +83,6 @@ class Session:
         """A memo with all that stands of it."""
         return taken(self.store, memo, as_of=as_of)
 
-    def read(self, text: str, said_at: datetime) -> Extraction:
-        """What a memo would say if it were taken now; nothing is stored."""
-        before = self.store.memo_before(said_at)
-        return read_words(Words(text), said_at, self._known().before(before.place if before else None))
-
     def read_again(self, memo: Memo, text: str) -> Extraction:
         """What a memo on file would say if these were its words; nothing is stored."""
         return read_words(Words(text), memo.said_at, self._known().before(memo.carried_place))

@@ -8,6 +8,7 @@ from journal.extract.line import Line
 from journal.extract.phrases import Phrases
 from journal.grammar import table
 from journal.records import Problem
+from journal.refusals import REFUSED
 
 _WEAK = frozenset({"is", "are", "will", "would", "can", "could", "does", "should", "whether", "how many", "what can"})
 
@@ -36,5 +37,5 @@ def refused(line: Line) -> tuple[int, Problem] | None:
             continue
         if any(word in members for word in rest) and (not weak or any(word in strength for word in rest)):
             span = line.span(i, len(words))
-            return i, Problem(table("questions")["refusal"], span, "It is kept as said; no figure is given for it.")
+            return i, Problem(REFUSED, span, "It is kept as said; no figure is given for it.")
     return None
