@@ -8,9 +8,9 @@ from fractions import Fraction
 from journal.extract import stockwords
 from journal.extract.context import Context
 from journal.extract.line import Figure, joined
-from journal.extract.measures import length_ticks
 from journal.extract.sets import words_of
 from journal.extract.stockwords import containers, event_at, singular
+from journal.extract.tape import length_ticks
 from journal.extract.vocabulary import function_words, past_forms
 from journal.lengths import FOOT
 from journal.records import Doubt, Stock, StockEvent

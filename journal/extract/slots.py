@@ -1,0 +1,179 @@
+"""Figures with the words that are theirs: those on the left, "wide" or "out of plumb" after it, the figure after "by".
+
+A slot knows which words go with its figure, not which thing or dimension they make.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+
+from journal.extract.context import Context
+from journal.extract.dimensions import other_verbs, other_words
+from journal.extract.line import DimensionWord, Figure
+from journal.extract.marks import trailing_marks
+from journal.extract.unitwords import burned_at
+from journal.extract.vocabulary import thing_words
+from journal.records import Problem
+
+OUT_OF = ("out of level", "out of plumb", "out of square")
+
+
+@dataclass(slots=True)
+class Slot:
+    """A figure with its own words from `left`, the adjective after it, the phrase after that, and its second part."""
+
+    figure: Figure
+    left: int
+    right: int
+    end: int = 0
+    dims: list[DimensionWord] = field(default_factory=list)
+    after: DimensionWord | None = None
+    partner: Figure | None = None
+    third: Figure | None = None
+    by_after: bool = False
+    over: Figure | None = None
+    late: tuple[int, int] | None = None
+    tail: int = 0
+    burned: bool = False
+
+
+def find_slots(ctx: Context, figures: Sequence[Figure], i: int, j: int) -> list[Slot]:
+    """A slot for each measured figure of words `i` to `j`; counts are passed over, ranges reported as problems."""
+    words = ctx.line.words
+    slots: list[Slot] = []
+    left = i
+    n = 0
+    while n < len(figures):
+        figure = figures[n]
+        slot = Slot(figure, left, figure.j)
+        n += 1
+        if slots and _names_next(words, figure, figures[n : n + 1]):
+            ctx.names[figures[n].i] = f"#{figure.whole}"
+            continue
+        if n < len(figures) and (
+            words[figure.j : figures[n].i] == ["by"]
+            or (figure.words == figures[n].words and figure.rule == "figure.section")
+        ):
+            slot.partner = figures[n]
+            slot.right = slot.partner.j
+            n += 1
+            if n < len(figures) and words[slot.right : figures[n].i] == ["by"]:
+                slot.third = figures[n]
+                slot.right = slot.third.j
+                n += 1
+        elif n < len(figures) and words[figure.j : figures[n].i] == ["to"] and figures[n].kind in ("length", "number"):
+            report(ctx, slot, "a range, not one figure", "Say one of them, or about which it is.")
+            left = figures[n].j
+            n += 1
+            continue
+        elif slot.right < j and words[slot.right] == "square" and words[slot.right - 1 : slot.right] != ["of"]:
+            slot.partner = replace(figure, doubts=[])
+            slot.right += 1
+        slot.end = _after(ctx, slot, j)
+        if n < len(figures) and _is_over(ctx, slot, figures[n], j):
+            slot.over = figures[n]
+            slot.end = figures[n].j
+            n += 1
+        if slot.partner is None and _counts_a_plural(ctx, slot, j):
+            left = slot.left
+            continue
+        left = slot.end
+        slots.append(slot)
+    return slots
+
+
+def give_words(ctx: Context, slots: Sequence[Slot]) -> None:
+    """Gives each slot the words on its left that are not those of the one before, and the dimensions in them."""
+    words = ctx.line.words
+    for n, slot in enumerate(slots):
+        before = slots[n - 1] if n else None
+        slot.by_after = before is not None and before.after is not None and words[before.end : slot.figure.i] == ["by"]
+        if before is not None:
+            slot.left = max(before.late[1], before.tail) if before.late is not None else before.end
+        slot.dims = [
+            d for k, d in sorted(ctx.line.dimensions.items()) if slot.left <= k < slot.figure.i and k not in ctx.used
+        ]
+
+
+def _names_next(words: Sequence[str], figure: Figure, following: Sequence[Figure]) -> bool:
+    """ "Five is six and an eighth": in a list a bare number before "is" and a figure is a name."""
+    bare = figure.kind == "number" and not figure.unit and figure.whole is not None and figure.whole <= 60
+    led = words[figure.j : figure.j + 1] in (["is"], ["'s"]) and words[figure.i - 1] not in ("is", "'s", "are", "a")
+    return bare and led and bool(following) and following[0].i == figure.j + 1
+
+
+def _is_over(ctx: Context, slot: Slot, following: Figure, j: int) -> bool:
+    """Whether the next figure is the length that a reading is over: "half an inch out of plumb in eight foot"."""
+    reads_over = (slot.after is not None and slot.after.name in OUT_OF) or _out_of_before(ctx, slot)
+    if not reads_over and other_reading(ctx, slot, j) is None:
+        return False
+    gap = ctx.line.words[slot.end : following.i]
+    led = gap[-1:] == ["over"] or gap in (["in"], ["per"], ["across"], ["on"], ["in", "the"])
+    return led and following.unit in ("ft", "in", "m", "cm", "mm")
+
+
+def _out_of_before(ctx: Context, slot: Slot) -> bool:
+    return any(d.name in OUT_OF for k, d in ctx.line.dimensions.items() if slot.left <= k < slot.figure.i)
+
+
+def _counts_a_plural(ctx: Context, slot: Slot, j: int) -> bool:
+    """ "Two gaps on wall f": a small whole number before a plural counts; it measures nothing."""
+    figure, words = slot.figure, ctx.line.words
+    if (
+        figure.kind != "number"
+        or figure.unit
+        or figure.value > 24
+        or slot.after is not None
+        or (figure.approx and figure.value > 6)
+    ):
+        return False
+    k = figure.j
+    return (
+        k < j
+        and words[k].endswith("s")
+        and (words[k] in thing_words() or k in ctx.line.dimensions)
+        and words[k] not in ("is", "'s")
+    )
+
+
+def _after(ctx: Context, slot: Slot, j: int) -> int:
+    """Takes in what can only follow a figure: "wide", "out of plumb", then "give or take", "shy", "burned an inch"."""
+    k = slot.right
+    words = ctx.line.words
+    dim = ctx.line.dimensions.get(k)
+    if dim is not None and dim.adjective and k < j:
+        slot.after, k = dim, dim.j
+        wide_at = ctx.line.dimensions.get(k)
+        if wide_at is not None and wide_at.name == "base width" and dim.name == "width" and wide_at.adjective:
+            slot.after, k = (wide_at if "gable" in (ctx.place or "") or "gable" in words[:k] else dim), wide_at.j
+    k = trailing_marks(ctx.line, slot.figure, k)
+    burned = burned_at(
+        words, k + (k < j and words[k] in ("but", "i", "and", "we")) + (k + 1 < j and words[k : k + 2] == ["but", "i"])
+    )
+    if burned is not None and burned <= j:
+        slot.burned, k = True, burned
+    return k
+
+
+def other_reading(ctx: Context, slot: Slot, j: int) -> str | None:
+    """The reading without a dimension of its own ("sag") before the figure or right after "of" or the figure."""
+    words = ctx.line.words
+    for k in range(slot.figure.i - 1, slot.left - 1, -1):
+        if words[k] in other_verbs() and k not in ctx.line.places:
+            return other_verbs()[words[k]]
+        if words[k] in other_words() and k not in ctx.line.places:
+            following = words[k + 1] if k + 1 < len(words) else ""
+            if following in thing_words() and following not in ("is", "'s"):
+                continue
+            return words[k]
+    end = slot.right + (slot.right < j and words[slot.right] == "of")
+    if end < j and words[end] in other_words() and end not in ctx.line.dimensions:
+        return words[end]
+    return None
+
+
+def report(ctx: Context, slot: Slot, message: str, hint: str) -> None:
+    """Adds a problem with the slot's figure as said before the message."""
+    i, j = slot.figure.i, slot.figure.j
+    ctx.problems.append(Problem(f"'{ctx.line.said(i, j)}': {message}", ctx.span(i, j), hint))
