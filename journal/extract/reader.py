@@ -11,7 +11,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from journal.extract import stockwords
-from journal.extract.clauses import TASKS, Clause, find_clauses
+from journal.extract.clauses import find_clauses
 from journal.extract.context import Context
 from journal.extract.costs import cost
 from journal.extract.halfsaid import half_said, half_said_last
@@ -25,6 +25,7 @@ from journal.extract.stock import Going, add_lot, length_after, lot_event, read_
 from journal.extract.stockwords import event_at
 from journal.extract.tasks import done_stock, task
 from journal.extract.things import thing
+from journal.extract.utterance import TASKS, Clause
 from journal.extract.vocabulary import ing_forms, thing_words
 from journal.records import Cost, Hours, Measure, Reading, Stock, StockEvent
 

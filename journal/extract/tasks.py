@@ -5,11 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import cache
 
-from journal.extract.clauses import Clause, after_at, that_is_done_at
+from journal.extract.conditions import after_at
 from journal.extract.context import Context
 from journal.extract.line import joined
 from journal.extract.phrases import Phrases
 from journal.extract.sets import words_of
+from journal.extract.utterance import Clause, that_is_done_at
 from journal.extract.vocabulary import ing_forms, past_forms
 from journal.grammar import table
 from journal.records import Doubt, Hours, Span, Task, TaskStatus

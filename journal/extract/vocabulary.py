@@ -39,6 +39,12 @@ def verbs() -> frozenset[str]:
 
 
 @cache
+def homographs() -> frozenset[str]:
+    """Verbs of the work that are nouns too ("rake", "frame")."""
+    return frozenset(table("tasks")["homographs"])
+
+
+@cache
 def past_forms() -> dict[str, str]:
     """Past forms and participles of the verbs, to the bare form."""
     data = table("tasks")

@@ -1,0 +1,97 @@
+"""Tasks that wait or are said openly: "once the plaster's dry prime …", "can't set it till …", "need to caulk …"."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from journal.extract.sets import words_of
+from journal.extract.stockwords import counted_at
+from journal.extract.unitwords import word_at
+from journal.extract.utterance import Clause, Utterance, task_phrases
+from journal.extract.vocabulary import homographs, ing_forms, past_forms, verbs
+
+
+def after_at(words: Sequence[str], i: int) -> int | None:
+    """The index after a word that leads in a condition at `i` ("once", "as soon as")."""
+    found = task_phrases("after", "words").at(words, i) if i < len(words) else None
+    return found[1] if found else None
+
+
+def waiting_task(said: Utterance, i: int) -> Clause | None:
+    """ "Once the plaster's dry prime …", "waiting on the glass before we can set …"."""
+    words = said.words
+    condition = after_at(words, i)
+    if condition is None or not said.at_start(i):
+        return None
+    if (
+        said.starts
+        and said.starts[-1].opener in ("bare", "open", "waiting")
+        and word_at(words, i - 1) not in words_of("conjunctions")
+    ):
+        return None
+    verb = _verb_after_condition(said, condition, words[i])
+    if verb is None:
+        return None
+    return Clause(said.back_to_subject(i), 0, "waiting", verb[0], (condition, verb[1]))
+
+
+def _verb_after_condition(said: Utterance, i: int, led: str) -> tuple[int, int] | None:
+    """The verb of the task whose condition begins at `i`, and the index after the condition."""
+    words, line = said.words, said.line
+    opening, waiting = task_phrases("openings", "phrases"), task_phrases("waiting", "phrases")
+    for k in range(i + 1, len(words)):
+        if k in line.figures or k in said.dated:
+            continue
+        subject = k + (words[k] == "before")
+        s = subject + (word_at(words, subject) in words_of("people"))
+        found = (
+            opening.at(words, s)
+            if s < len(words) and (s > subject or words[s] not in ("can", "will", "go", "to"))
+            else None
+        )
+        if found is None and s > subject and word_at(words, s) in ("can", "will", "'ll", "could"):
+            found = ("open", s + 1)
+        if found is None and led in ("waiting", "held", "wait") and words[k] in ("to", "before"):
+            found = ("open", k + 1)
+        if found:
+            verb = said.verb_at(found[1])
+            if verb is not None:
+                return verb, k
+        plain = words[k] not in homographs() and word_at(words, k + 1) not in words_of("copulas") and k + 1 < len(words)
+        after_been = words[k - 1] == "been" and words[k] not in past_forms() and said.object_follows(k)
+        if words[k] in verbs() and (
+            after_been or (words[k - 1] not in words_of("block_verb") and (said.object_follows(k) or plain))
+        ):
+            return k, k
+        if s > subject and waiting.at(words, s):
+            return None
+    return None
+
+
+def open_task(said: Utterance, i: int) -> Clause | None:
+    """ "Need to …", "don't forget to …", "can't … till"."""
+    words = said.words
+    opening = task_phrases("openings", "phrases").at(words, i)
+    waiting = task_phrases("waiting", "phrases").at(words, i)
+    if waiting and not opening and word_at(words, waiting[1]) not in ("let", "forget", "remember", "know", "think"):
+        k = waiting[1]
+        while (
+            word_at(words, k) in ("be", "go", "get", "really", "even", "quite", "to")
+            and word_at(words, k + 1) in verbs()
+        ):
+            k += 1
+        if word_at(words, k) in verbs() or word_at(words, k) in ing_forms():
+            return Clause(said.back_to_subject(i), 0, "waiting", k)
+    if words[i] in ("haven't", "hasn't") and word_at(words, i + 1) in past_forms() and said.object_follows(i + 1):
+        return Clause(said.back_to_subject(i), 0, "open", i + 1)
+    if opening and words[i] not in ("to",):
+        verb = said.verb_at(opening[1])
+        weak = words[i] in ("go", "can", "will", "better", "please", "shall")
+        if (
+            verb is not None
+            and not (words[i] in ("need", "needs", "want") and counted_at(said.line, opening[1]))
+            and not (weak and not said.at_start(i))
+            and not said.in_condition(i)
+        ):
+            return Clause(said.back_to_subject(i), 0, "open", verb)
+    return None

@@ -1,0 +1,123 @@
+"""Tasks said by their verb alone: an order ("caulk the sill"), or work done ("caulked the sill")."""
+
+from __future__ import annotations
+
+from journal.extract.sets import words_of
+from journal.extract.stockwords import event_at, names_stock
+from journal.extract.unitwords import burned_at, word_at
+from journal.extract.utterance import Clause, Utterance, particles, that_is_done_at
+from journal.extract.vocabulary import function_words, homographs, ing_forms, past_forms, thing_words, verbs
+
+
+def order_or_past(said: Utterance, i: int) -> Clause | None:
+    """The task whose verb stands at word `i` without a lead-in, or None."""
+    words = said.words
+    word = words[i]
+    if word in verbs() and _is_order(said, i):
+        return Clause(said.back_to_subject(i), 0, "bare", i)
+    if word in ("finished", "done", "completed") and word_at(words, i + 1) in ing_forms() and said.at_start(i):
+        return Clause(said.back_to_subject(i), 0, "finished", i + 1)
+    if word in past_forms() and _is_past(said, i):
+        return Clause(said.back_to_subject(i), 0, "past", i)
+    if word in ("finish", "start", "keep", "stop") and _ordered_work(said, i):
+        return Clause(said.back_to_subject(i), 0, "bare", i)
+    if word in ("finished", "done", "completed", "wrapped", "got", "stopped") and said.at_start(i):
+        k = i + 1 + (word_at(words, i + 1) in ("up", "off", "with"))
+        if word_at(words, k) in ing_forms():
+            return Clause(said.back_to_subject(i), 0, "finished", k)
+        if word in ("finished", "completed") and (
+            word_at(words, k) in words_of("determiners") or k in said.line.places
+        ):
+            return Clause(said.back_to_subject(i), 0, "past", i)
+    return None
+
+
+def _ordered_work(said: Utterance, i: int) -> bool:
+    """ "Finish sanding the floor" is an order; "i finish …" is none."""
+    words = said.words
+    return (
+        said.at_start(i)
+        and word_at(words, i - 1) not in words_of("auxiliaries")
+        and word_at(words, i + 1) in ing_forms()
+        and not said.in_condition(i)
+    )
+
+
+def _is_order(said: Utterance, i: int) -> bool:
+    words, line = said.words, said.line
+    word, following, before = words[i], word_at(words, i + 1), word_at(words, i - 1)
+    if i + 1 >= len(words) or following in words_of("not_verb_before") or i + 1 in line.labels or said.in_condition(i):
+        return False
+    if any(f.kind == "hours" and i < k <= i + 2 for k, f in line.figures.items()):
+        return False
+    noun_too = word in homographs() or word in thing_words()
+    if said.at_start(i) and before not in words_of("auxiliaries"):
+        if not _no_copula(said, i):
+            return False
+        if noun_too:
+            plural = following.endswith("s") and following not in function_words() and not following.startswith("'")
+            return said.object_follows(i) or (plural and i + 1 not in line.figures and i + 1 not in line.dimensions)
+        return (i + 1 not in line.dimensions and i + 1 not in line.figures) or said.object_follows(i)
+    if before in words_of("block_verb") or before in words_of("subjects"):
+        return False
+    if (i - 1 in line.dimensions and not line.dimensions[i - 1].adjective) or _right_after_verb(said, i):
+        return False
+    if following in words_of("determiners") - words_of("weak_determiners"):
+        return _no_copula(said, i)
+    return not noun_too and following in particles() and word_at(words, i + 2) in ("the", "a", "all", "those", "these")
+
+
+def _right_after_verb(said: Utterance, i: int) -> bool:
+    return bool(said.starts) and said.starts[-1].opener in ("open", "bare", "waiting") and i - said.starts[-1].verb <= 1
+
+
+def _no_copula(said: Utterance, i: int) -> bool:
+    """Whether no "is" and no length follows before the next conjunction: a noun would be measured there."""
+    for k in range(i + 1, min(len(said.words), i + 9)):
+        if k in said.dated:
+            continue
+        word = said.words[k]
+        if word in ("and", "then", "but") or word in words_of("condition_lookback"):
+            return True
+        if k > i + 1 and that_is_done_at(said.words, k):
+            return True
+        if word in ("is", "'s", "are", "reads", "was"):
+            return False
+        figure = said.line.figures.get(k)
+        if figure is not None and (
+            figure.kind in ("percent", "slope", "degrees", "money")
+            or (figure.kind == "length" and word_at(said.words, k - 1) not in ("to", "at", "by", "every"))
+        ):
+            return False
+    return True
+
+
+def _is_past(said: Utterance, i: int) -> bool:
+    words, line = said.words, said.line
+    word, following, before = words[i], word_at(words, i + 1), word_at(words, i - 1)
+    if i + 1 >= len(words) or following in words_of("not_verb_before") or not said.at_start(i) or i + 1 in line.labels:
+        return False
+    if any(f.kind == "hours" and i < k <= i + 2 for k, f in line.figures.items()):
+        return False
+    has_money = any(f.kind == "money" for f in line.figures.values())
+    if word in words_of("no_task_past") and not (
+        word in ("put", "left", "called", "picked") and following in ("up", "in", "on", "down", "the") and not has_money
+    ):
+        return False
+    if burned_at(words, i) is not None:
+        return False
+    if event_at(words, i) and before == "and" and following in words_of("prepositions"):
+        return False
+    if word == "took" and following not in particles() and following != "the":
+        return False
+    if word in verbs() and before not in ("we", "i", "'ve", "have"):
+        return False
+    counted = line.figures.get(i + 1)
+    if counted is not None:
+        return counted.kind in ("number", "section") and names_stock(words, counted.j) and not has_money
+    return (
+        following in words_of("determiners")
+        or following in particles()
+        or i + 1 in line.places
+        or (following not in function_words() and i + 1 not in line.dimensions)
+    )

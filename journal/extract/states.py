@@ -1,0 +1,109 @@
+"""Tasks said as a state: "the chinking's all done", "they're all pegged", "the door needs hanging"."""
+
+from __future__ import annotations
+
+from journal.extract.conditions import after_at
+from journal.extract.sets import words_of
+from journal.extract.unitwords import word_at
+from journal.extract.utterance import Clause, Utterance, task_phrases
+from journal.extract.vocabulary import ing_forms, past_forms
+
+
+def state(said: Utterance, i: int) -> Clause | None:
+    """ "Chinking's all done", "they're all pegged", "the door needs hanging" at the copula."""
+    words = said.words
+    if words[i] in ("is", "'s", "are", "'re", "has", "have", "got"):
+        return _is_done(said, i)
+    if words[i] in ("want", "need", "wants", "needs") and word_at(words, i + 1) in (
+        "the",
+        "those",
+        "these",
+        "that",
+        "all",
+        "both",
+    ):
+        k = next(
+            (
+                n
+                for n in range(i + 2, min(i + 7, len(words)))
+                if words[n] in past_forms() and words[n] not in words_of("no_state")
+            ),
+            None,
+        )
+        if k is not None and (
+            k + 1 >= len(words)
+            or words[k + 1] in words_of("state_ends") | {"before", "by", "after", "once"}
+            or k + 1 in said.dated
+        ):
+            return Clause(said.back_to_subject(i), 0, "needs", k, subject=i + 1)
+    needs = task_phrases("needs", "phrases").at(words, i)
+    if needs and i > said.last - 1:
+        k, start = needs[1], _subject_start(said, i)
+        if start is not None and (
+            word_at(words, k) in ing_forms() or (words[k - 1] == "be" and word_at(words, k) in past_forms())
+        ):
+            return Clause(said.back_to_conjunction(start), 0, "needs", k, subject=start)
+    return None
+
+
+def _is_done(said: Utterance, i: int) -> Clause | None:
+    words = said.words
+    if words[i] in ("has", "have", "got") and word_at(words, i + 1) not in ("been", "all"):
+        return None
+    k = i + 1
+    while word_at(words, k) in words_of("adverbs"):
+        k += 1
+    start = _subject_start(said, i)
+    if start is None or words[start:i] in (["this"], ["there"], ["what"]):
+        return None
+    if words[start:i] == ["that"] and not _hours_told(said, i):
+        return None
+    if words[i - 1] in words_of("own_tools"):
+        return None
+    word = word_at(words, k)
+    ends = (
+        k + 1 >= len(words)
+        or words[k + 1] in words_of("state_ends")
+        or k + 1 in said.line.figures
+        or k + 1 in said.dated
+    )
+    if not ends or said.in_condition(start) or any(after_at(words, n) for n in range(said.last, start)):
+        return None
+    whole = word in ("done", "finished", "complete", "completed") or (
+        "all" in words[i:k] and word in ("in", "up", "on")
+    )
+    if whole or (word in past_forms() and word not in words_of("no_state")):
+        if k + 1 in said.line.figures and said.line.figures[k + 1].kind == "length":
+            return None
+        return Clause(said.back_to_conjunction(start), 0, "is done", i, subject=start)
+    return None
+
+
+def _hours_told(said: Utterance, i: int) -> bool:
+    """Whether the stretch before word `i` told hours, so that "that's finished" says their work is done."""
+    told = any(f.kind == "hours" and f.j < i for f in said.line.figures.values())
+    return told and (not said.starts or said.starts[-1].opener == "facts")
+
+
+def _subject_start(said: Utterance, i: int) -> int | None:
+    """The first word of the subject before a copula; None where it stands in a condition."""
+    words, k = said.words, i
+    if word_at(words, i - 1) in ("they", "it"):
+        return i - 1
+    while (
+        k > said.last
+        and words[k - 1] not in words_of("conjunctions")
+        and words[k - 1] not in words_of("condition_words")
+    ):
+        if said.line.figure_over(k - 1) is not None or k - 1 in said.dated:
+            break
+        k -= 1
+        if (
+            words[k] in ("the", "all", "every", "both")
+            and k
+            and words[k - 1] not in words_of("prepositions") | {"all", "both", "of"}
+        ):
+            break
+    if k == i or (k > 0 and words[k - 1] in words_of("condition_words") - {"hours"}):
+        return None
+    return k
