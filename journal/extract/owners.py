@@ -1,0 +1,166 @@
+"""Whose a figure is. Overlaps between the rules are settled here and nowhere else.
+
+Per cent and degrees are readings, hours are hours, money is a cost, "six twelve" is a slope; a plain number is stock where
+something is counted with an event, money beside a price word, else a measure.
+"""
+
+from __future__ import annotations
+
+from journal.extract import stockwords
+from journal.extract.counts import counted_event
+from journal.extract.line import Figure
+from journal.extract.readings import quantities
+from journal.extract.sets import words_of
+from journal.extract.stretch import Stretch
+from journal.extract.vocabulary import ing_forms, thing_words
+from journal.records import Cost, Hours, Reading, Stock
+
+
+def owner_of(facts: Stretch, figure: Figure) -> tuple[str, str | None]:
+    """The one owner of a figure, and the event where that is stock (None where the event of the list goes on)."""
+    kind = figure.kind
+    before = facts.words[max(facts.position, figure.i - 8) : figure.i]
+    if kind in ("percent", "degrees"):
+        return "reading", None
+    if kind in ("hours", "slope"):
+        return kind, None
+    if kind == "money" or figure.per:
+        return "cost", None
+    if kind in ("number", "length") and figure.unit == "" and _is_reading(facts, figure, before):
+        return "reading", None
+    if figure.unit == "" and _is_hours(facts, figure, before):
+        return "hours", None
+    event = counted_event(facts, figure)
+    if event is not None:
+        return "stock", event or None
+    if figure.unit == "" and kind != "section" and _is_cost(facts, figure, before):
+        return "cost", None
+    return "measure", None
+
+
+def _is_hours(facts: Stretch, figure: Figure, before: list[str]) -> bool:
+    """Whether a figure without a unit is hours: going on from hours said before it, or said of a day."""
+    words, plain = facts.words, figure.kind in ("number", "length")
+    last = facts.ctx.facts[-1] if facts.ctx.facts else None
+    if isinstance(last, Hours):
+        more = words[figure.j : figure.j + 1] in (["more"], ["on"])
+        if more and set(words[figure.j : figure.j + 3]) & set(ing_forms()):
+            return True
+        if plain and figure.value <= 16 and _hours_go_on(facts, figure):
+            return True
+        of_day = {"morning", "afternoon", "evening"} & set(words[facts.position : figure.i])
+        if of_day and plain and figure.value <= 12:
+            return True
+    return plain and _is_day_hours(facts, figure, before)
+
+
+def _hours_go_on(facts: Stretch, figure: Figure) -> bool:
+    """Whether a bare figure after hours is more of them: the work, a place or nothing after it, or a day before it."""
+    words, j = facts.words, figure.j
+    following = words[j] if j < facts.clause.j else ""
+    if following in ing_forms() and following not in thing_words():
+        return True
+    if any(facts.position <= k < j + 3 for k in facts.ctx.line.dimensions) or "by" in words[j : j + 1]:
+        return False
+    if any(d.weekday and d.j == figure.i for d in facts.ctx.dues):
+        return not stockwords.names_stock(words, j)
+    k = j + 1 + (words[j + 1 : j + 2] == ["the"])
+    joined_on = words[figure.i - 1 : figure.i] in (["and"], ["then"], ["plus"], ["another"])
+    return joined_on and following in ("on", "in", "at") and k in facts.ctx.line.places
+
+
+def _is_reading(facts: Stretch, figure: Figure, before: list[str]) -> bool:
+    """Whether a bare number is read off a meter: after "humidity", or going on a list of per cents or degrees."""
+    names = quantities()
+    trimmed = [
+        w for w in before if w not in ("is", "'s", "at", "of", "reads", "about", "was", "reading", "content", "now")
+    ]
+    if trimmed and trimmed[-1] in names:
+        return True
+    following_figure = next((f for k, f in sorted(facts.figures.items()) if k >= figure.j), None)
+    if (
+        following_figure is not None
+        and following_figure.kind in ("percent", "degrees")
+        and facts.words[figure.j : following_figure.i] in (["and"], ["to"], ["or"])
+    ):
+        return not any(facts.position <= i <= figure.j for i in facts.ctx.line.dimensions)
+    last = facts.ctx.facts[-1] if facts.ctx.facts else None
+    named = any(word in names for word in facts.words[facts.position : figure.i])
+    if figure.kind == "number" and named and figure.value <= 100 and before[-1:] in (["was"], ["is"], ["'s"], ["at"]):
+        return not any(facts.position <= k <= figure.j for k in facts.ctx.line.dimensions)
+    if (
+        not isinstance(last, Reading)
+        or figure.value > 120
+        or (figure.kind == "length" and (figure.whole is None or last.unit != "%"))
+    ):
+        return False
+    if figure.kind == "length":
+        beside = {
+            facts.words[figure.i - 1] if figure.i else "",
+            facts.words[figure.j] if figure.j < len(facts.words) else "",
+        }
+        if (
+            figure.value.denominator > 4
+            or figure.value > 40
+            or beside & {"by", "off", "from", "above", "below", "is", "'s", "to"}
+        ):
+            return False
+    dims = any(facts.position <= i <= figure.j for i in facts.ctx.line.dimensions)
+    following = facts.words[figure.j] if figure.j < len(facts.words) else ""
+    return (
+        not dims
+        and following != "by"
+        and (figure.kind == "length" or following not in stockwords.singulars())
+        and not facts.in_stock
+    )
+
+
+def _is_day_hours(facts: Stretch, figure: Figure, before: list[str]) -> bool:
+    """ "Friday was six and a half", "yesterday on the lake gable was five": a day, "was" and a small figure."""
+    if (
+        not before
+        or before[-1] not in ("was", "were", "'s", "be")
+        or figure.value > 16
+        or facts.ctx.facts
+        or facts.waiting
+    ):
+        return False
+    start = facts.clause.i
+    dated = (
+        any(d.weekday and start <= d.i < figure.i for d in facts.ctx.dues)
+        or "yesterday" in facts.words[start : figure.i]
+    )
+    return dated and not any(start <= i < figure.i for i in facts.ctx.line.dimensions)
+
+
+def _is_cost(facts: Stretch, figure: Figure, before: list[str]) -> bool:
+    cues = words_of("cost_cues")
+    if figure.each and not any(word in ("wide", "long", "at", "to", "are", "is") for word in before):
+        return True
+    last = facts.ctx.facts[-1] if facts.ctx.facts else None
+    if figure.each and isinstance(last, Stock) and last.event in ("received", "ordered", "have", "need", "used"):
+        return True
+    if (
+        isinstance(last, Cost)
+        and not facts.waiting
+        and figure.rule in ("figure.hundreds", "figure.bare_feet", "figure.cents")
+    ):
+        whole = figure.second is None or figure.second.denominator == 1
+        return whole and not any(facts.position <= i <= figure.j for i in facts.ctx.line.dimensions)
+    if any(facts.position <= i <= figure.j for i in facts.ctx.line.dimensions):
+        return False
+    if any(word in cues for word in before):
+        return True
+    following = facts.words[figure.j] if figure.j < facts.clause.j else ""
+    if (
+        isinstance(last, Cost)
+        and not facts.waiting
+        and following != "by"
+        and (following in cues or following == "for" or before[-1:] in (["was"], ["were"], ["is"], ["'s"], ["are"]))
+    ):
+        return True
+    if following == "for" and (cues | words_of("for_all_of_it")) & set(facts.words[figure.j : figure.j + 4]):
+        return True
+    if before[-1:] == ["spent"] and following in ("on", "for", "at") and figure.value > 24:
+        return True
+    return ("came" in before and "to" in before) or before[-2:] == ["set", "me"]
