@@ -11,12 +11,12 @@ from typing import TYPE_CHECKING
 from journal.sqlite import Migrations
 
 if TYPE_CHECKING:
-    from journal.sqlite import Database
+    from sqlite_utils import Database
 
 migrations = Migrations("journal")
 
 
-@migrations()
+@migrations
 def m001_memos_and_facts(db: Database) -> None:
     """Recordings, memos, transcripts, facts, what could not be used, and what was put right."""
     db.executescript(_TABLES)

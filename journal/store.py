@@ -91,7 +91,7 @@ class Store(Lookups):
         db.execute("PRAGMA foreign_keys = ON")
         db.execute("PRAGMA synchronous = NORMAL")
         if db.journal_mode != "wal":
-            db.enable_wal()
+            db.execute("PRAGMA journal_mode = WAL")
         if migrations.pending(db):
             migrations.apply(db)
         db.execute("UPDATE memos SET number = number WHERE 0")  # fails here, not later, where the file is read-only
@@ -265,8 +265,7 @@ class Store(Lookups):
 
 
 def _refuse_newer(db: Database, path: Path) -> None:
-    ours = {migration.name for migration in migrations._migrations}
-    newer = [applied.name for applied in migrations.applied(db) if applied.name not in ours]
+    newer = [name for name in migrations.applied(db) if name not in migrations.names]
     if newer:
         db.close()
         raise JobError(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from datetime import date
 
 import click
@@ -20,6 +21,7 @@ def review(ctx: click.Context, day: date | None) -> None:
     journal review yesterday
     journal review 2026-07-14
     """
+    gc.disable()  # nothing made before the first screen stands is garbage; the app turns it on again
     from journal.tui.app import ReviewApp
 
     app = ReviewApp(open_session(ctx), day=day)

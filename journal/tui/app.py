@@ -109,6 +109,7 @@ class ReviewApp(App[None]):
                 importlib.import_module(f"journal.tui.{name}")
             self.reader.ask(lambda _: listed())
             gc.freeze()  # what is loaded now stays; looking through it again and again would make keys wait
+            gc.enable()
 
         self.run_worker(load, thread=True, exit_on_error=False, group="warm")
 
