@@ -22,8 +22,9 @@ from journal.extract.places import find_places
 from journal.extract.questions import refused
 from journal.extract.reader import read
 from journal.extract.revisions import correcting, revisions
+from journal.extract.said import Said, TakenBack
 from journal.extract.soundalikes import repaired
-from journal.extract.takebacks import Said, TakenBack, settle
+from journal.extract.takebacks import settle
 from journal.extract.tokens import Token, tokenise, without_fillers
 from journal.records import NOTHING_KNOWN, Doubt, Extraction, Known, Problem, Span, Word
 

@@ -6,7 +6,7 @@ from functools import cache
 
 from journal.extract.context import Context
 from journal.extract.phrases import Phrases
-from journal.extract.takebacks import TakenBack
+from journal.extract.said import TakenBack
 from journal.grammar import table
 from journal.records import Cost, Hours, Measure, Revision, Slope, Span, Stock
 

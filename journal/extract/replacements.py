@@ -1,0 +1,188 @@
+"""Words said again: what follows "no" or "i mean" stands for the nearest thing of its kind before it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from journal.extract import numbers
+from journal.extract.due import DueWord
+from journal.extract.forgets import forgotten_at_end
+from journal.extract.line import Figure, Line
+from journal.extract.said import Said, TakenBack, takeback_phrases
+from journal.extract.sets import words_of
+from journal.extract.tokens import Token
+from journal.extract.unitwords import inches_text, units
+from journal.extract.vocabulary import function_words, thing_words, verbs
+from journal.records import Doubt
+
+
+def replaced(said: Said, i: int, end: int, heard: TakenBack) -> list[Token] | None:
+    """The words with the nearest thing of its kind on the left replaced by what follows the take-back."""
+    line = said.line
+    words, tokens = line.words, line.tokens
+    r = _after_patter(said.line, end)
+    if r >= len(words):
+        return forgotten_at_end(said, i, heard)
+    start = _after_lead(said, r)
+    if start >= len(words):
+        return None
+    label = next((k for k, (stop, _) in said.labels.items() if stop == i), None)
+    number = numbers.below_hundred(words, start)
+    if label is not None and number is not None:
+        heard.spans.append(line.span(label, number[1]))
+        return tokens[:label] + tokens[start:]
+    if start in line.figures or r in line.figures:
+        return _new_figure(said, i, line.figures.get(r) or line.figures[start], heard)
+    due = next((d for d in said.dues if d.i in (r, start)), None)
+    if due is not None:
+        old = [d for d in said.dues if d.j <= i]
+        return tokens[: old[-1].i] + _keep_lead(tokens, words, old[-1], due) + tokens[due.i :] if old else None
+    if start in line.places:
+        earlier = [p for p in line.places.values() if p.j <= i]
+        return tokens[: max(earlier, key=lambda p: p.i).i] + tokens[start:] if earlier else None
+    if start in line.dimensions:
+        same = [d for d in line.dimensions.values() if d.j <= i]
+        return tokens[: max(same, key=lambda d: d.i).i] + tokens[start:] if same else None
+    if words[start] in verbs() and words[start] not in thing_words():
+        old_verbs = [k for k in range(i) if words[k] in verbs()]
+        return tokens[: old_verbs[-1]] + tokens[start:] if old_verbs else None
+    if words[start] in thing_words() and i and words[i - 1] in thing_words():
+        return tokens[: _thing_start(line, i)] + tokens[start:]
+    return None
+
+
+def _after_patter(line: Line, i: int) -> int:
+    """The index after more take-backs and patter at word `i`: "no wait sorry make that …"."""
+    words = line.words
+    patter, replace = takeback_phrases("patter"), takeback_phrases("replace")
+    while i < len(words):
+        more = replace.at(words, i)
+        skip = patter.at(words, i)
+        if more and i not in line.figures:
+            i = more[1]
+        elif skip and i not in line.figures and i not in line.places:
+            i = skip[1]
+        else:
+            break
+    return i
+
+
+def _after_lead(said: Said, i: int) -> int:
+    """The index after the small words at word `i` that begin no figure, place or date."""
+    line = said.line
+    while (
+        i < len(line.words)
+        and line.words[i] in words_of("said_again_lead")
+        and i not in line.figures
+        and i not in line.places
+        and not any(d.i == i for d in said.dues)
+    ):
+        i += 1
+    return i
+
+
+def _thing_start(line: Line, i: int) -> int:
+    """Where the name of the thing that ends before word `i` begins."""
+    k = i - 1
+    while (
+        k > 0
+        and line.words[k - 1] not in function_words()
+        and k - 1 not in line.figures
+        and not any(f.j == k for f in line.figures.values())
+    ):
+        k -= 1
+    return k
+
+
+def _keep_lead(tokens: list[Token], words: Sequence[str], old: DueWord, new: DueWord) -> list[Token]:
+    """The "by" of "by wednesday" when only the day was said again."""
+    return [tokens[old.i]] if old.lead and not new.lead and words[old.i] in ("by", "on", "before") else []
+
+
+def _new_figure(said: Said, i: int, new: Figure, heard: TakenBack) -> list[Token] | None:
+    line = said.line
+    tokens, words = line.tokens, line.words
+    earlier = sorted((f for f in line.figures.values() if f.j <= i), key=lambda f: f.i)
+    earlier = [
+        f
+        for f in earlier
+        if f.kind == new.kind or "number" in (f.kind, new.kind) or {f.kind, new.kind} <= {"number", "length"}
+    ]
+    if not earlier:
+        return None
+    old = earlier[-1]
+    if new.kind == "number" and old.kind == "section" and old.second is None:
+        return None
+    middle = tokens[old.j : i]
+    fresh = list(tokens[new.i : new.j])
+    rest = tokens[new.j :]
+    if words[i] in ("no",) and len(middle) > 8:
+        return None
+    if any(t.text in ("is", "'s", "are") for t in tokens[new.j : new.j + 1]):
+        return None
+    following = (
+        [f for f in line.figures.values() if f.i == new.j + 1 and words[new.j] == "by"] if new.j < len(words) else []
+    )
+    if following and len(earlier) > 1 and words[earlier[-2].j : old.i] == ["by"]:
+        old = earlier[-2]
+        middle = tokens[earlier[-1].j : i]
+    fresh = _with_old_unit(said, old, new, fresh, heard)
+    if middle and rest and middle[0].text == rest[0].text:
+        middle = []
+    heard.spans.append(line.span(old.i, new.j))
+    return tokens[: old.i] + fresh + middle + rest
+
+
+def _with_old_unit(said: Said, old: Figure, new: Figure, fresh: list[Token], heard: TakenBack) -> list[Token]:
+    """The new figure with what was said once: the unit, the feet before new inches, the whole before a new fraction."""
+    line = said.line
+    tokens = line.tokens
+    old_words = tokens[old.i : old.j]
+    unit_at = next((k for k, t in enumerate(old_words) if t.text in units()), None)
+    if old.kind == "section" and new.kind == "section" and old.second is not None and new.second is None:
+        return [old_words[0], *fresh]
+    if new.unit or new.per or new.each:
+        return fresh
+    if (
+        old.kind == "length"
+        and old.feet is not None
+        and unit_at is not None
+        and unit_at < len(old_words) - 1
+        and new.value < 12
+        and new.kind in ("number", "length")
+        and old.unit == "ft"
+        and old.rule == "figure.feet"
+    ) and old_words[unit_at].text in ("foot", "feet"):
+        return [*old_words[: unit_at + 1], *fresh]
+    if (
+        new.kind == "length"
+        and new.whole is None
+        and new.value < 1
+        and old.kind == "length"
+        and old.whole
+        and old.unit in ("", "in")
+        and new.unit == ""
+    ):
+        whole_end = numbers.cardinal([t.text for t in old_words], 0)
+        if whole_end:
+            taken, other = old.whole + new.value, new.value
+            heard.doubts.append(
+                Doubt(
+                    "two-way",
+                    f"the new fraction was taken to go with {old.whole}",
+                    line.span(old.i, new.j),
+                    (inches_text(taken), inches_text(other)),
+                    level=2,
+                )
+            )
+            joint = [t for t in old_words if t.text == "and"][:1]
+            return [*old_words[: whole_end[1]], *joint, *fresh]
+    if unit_at is not None and old.unit not in ("", "slope"):
+        if old.unit == "ft" and unit_at < len(old_words) - 1:
+            return fresh
+        return [*fresh, *old_words[unit_at:]]
+    if old.per or old.each:
+        tail = [t for t in old_words if t.text in ("a", "an", "per", "each", "apiece")][-1:]
+        if tail:
+            return [*fresh, *old_words[old_words.index(tail[0]) :]]
+    return fresh
