@@ -5,7 +5,7 @@ from __future__ import annotations
 import heapq
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from typing import Protocol
+from typing import Any, Protocol
 
 import numpy as np
 from numpy.typing import NDArray
@@ -22,6 +22,16 @@ class Stepper(Protocol):
 
     def step(self, origins: Sequence[int], pieces: Sequence[int]) -> Scores:
         """Log probabilities after piece `pieces[i]` is added to the text that stood in row `origins[i]`."""
+        ...
+
+
+class Fitting(Protocol):
+    """What is known of how words follow each other, asked a piece at a time; `begin` is where an empty text stands."""
+
+    begin: Any
+
+    def after(self, place: Any, piece: int) -> tuple[float, Any]:
+        """What a text that stands at `place` gains by a piece, in log probability, and where it stands then."""
         ...
 
 
@@ -81,6 +91,11 @@ class _Text:
     pieces: tuple[int, ...]
     sure: tuple[float, ...]
     node: _Node
+    place: Any = None
+
+
+_CONSIDERED = 10
+"""The likeliest next pieces of a text that are looked at where words are expected besides."""
 
 
 def search(
@@ -92,6 +107,7 @@ def search(
     width: int = 4,
     nothing_above: float = 0.5,
     give_up: float = 6.0,
+    fitting: Fitting | None = None,
 ) -> list[Reading]:
     """The likeliest readings, best first; none where the model says with more than `nothing_above` that nothing was said.
 
@@ -103,15 +119,21 @@ def search(
         return []
     first = first.copy()
     first[end] = -np.inf
-    live = [_Text(0.0, (), (), favoured.root)]
+    live = [_Text(0.0, (), (), favoured.root, fitting.begin if fitting else None)]
     scores = first[None, :]
     done: list[Reading] = []
+    considered = max(_CONSIDERED if fitting else 0, width + 1)
     for _ in range(longest):
         candidates: list[tuple[float, int, int]] = []
+        places: dict[tuple[int, int], Any] = {}
         for row, text in enumerate(live):
             weighed = favoured.weigh(text.node, scores[row])
-            best = np.argpartition(-weighed, width + 1)[: width + 1]
-            candidates.extend((text.score + float(weighed[piece]), row, int(piece)) for piece in best)
+            for piece in map(int, np.argpartition(-weighed, considered)[:considered]):
+                score = text.score + float(weighed[piece])
+                if fitting and piece != end:
+                    gain, places[row, piece] = fitting.after(text.place, piece)
+                    score += gain
+                candidates.append((score, row, piece))
         grown: list[_Text] = []
         origins: list[int] = []
         for score, row, piece in heapq.nlargest(len(candidates), candidates):
@@ -120,7 +142,8 @@ def search(
             if piece == end:
                 done.append(Reading(score, text.pieces, sure))
                 continue
-            grown.append(_Text(score, (*text.pieces, piece), sure, favoured.after(text.node, piece)))
+            place = places.get((row, piece))
+            grown.append(_Text(score, (*text.pieces, piece), sure, favoured.after(text.node, piece), place))
             origins.append(row)
             if len(grown) == width:
                 break

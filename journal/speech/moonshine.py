@@ -18,6 +18,7 @@ from journal.speech.base import NO_VOCABULARY, SAMPLE_RATE, Sound, Vocabulary
 from journal.speech.beam import Favoured, Reading, Scores, search
 from journal.speech.model_cache import Merge, Progress, ShippedModel, rebuilt, shipped_model
 from journal.speech.pauses import cut_at_pauses, speech_stretches
+from journal.speech.phrasing import Phrasing
 from journal.speech.readings import figure_doubts
 from journal.speech.spoken_form import spoken_words
 from journal.speech.tokens import END, START, Tokens
@@ -54,6 +55,7 @@ class Moonshine:
         files = rebuilt(self.model, merge=merge, progress=progress)
         self.version = f"{self.model.kind} {self.model.package_version}" + (f" {merge.key}" if merge else "")
         self._tokens = Tokens.load(self.model.tokens)
+        self._phrasing = Phrasing(self._tokens.pieces)
         self._encoder = _session(files["encoder_model"])
         self._decoder = _session(files["decoder_model_merged"])
         self._encoder_inputs = {i.name for i in self._encoder.get_inputs()}
@@ -85,7 +87,13 @@ class Moonshine:
         longest = int(len(prepared) / SAMPLE_RATE * _PIECES_A_SECOND) + 8
         stepper = _Decoder(self._decoder, self._encode(prepared), len(prepared), self._unspoken)
         return search(
-            stepper, end=END, longest=longest, favoured=favoured, width=BEAM_WIDTH, nothing_above=nothing_above
+            stepper,
+            end=END,
+            longest=longest,
+            favoured=favoured,
+            width=BEAM_WIDTH,
+            nothing_above=nothing_above,
+            fitting=self._phrasing,
         )
 
     def _encode(self, samples: NDArray[np.float32]) -> NDArray[np.float32]:

@@ -1,8 +1,9 @@
 """Makes what PocketSphinx expects to hear in the trade: `journal/speech/language/trade.lm.bin` and `trade.dict`.
 
-    python make_language.py [--sentences 8000] [--seed 1]
+    python make_language.py [--sentences 12000] [--seed 1]
 
-A trigram model, smoothed after Witten and Bell (1991), of sentences by `adapter/make_text.py` and of every word in `grammars/`. The
+A trigram model, smoothed after Witten and Bell (1991), of as many sentences by `adapter/make_text.py`, as many by
+`grammar_sentences.py`, and every word in `grammars/`. The default engine's beam leans on the same model. The
 words' sounds come out of the CMU dictionary that the pocketsphinx package carries; an inflected word that it lacks is
 made from its stem, and a word that cannot be made is left out and listed. Run it again when the word tables change.
 """
@@ -19,11 +20,12 @@ from collections import Counter, defaultdict
 from pathlib import Path
 
 import pocketsphinx
+from grammar_sentences import sentences as grammar_sentences
 
 from journal.speech.words import all_words, trade_words
 
 HERE = Path(__file__).parent
-OUT = HERE.parents[2] / "journal" / "speech" / "language"
+LANGUAGE = HERE.parents[2] / "journal" / "speech" / "language"
 START, END = "<s>", "</s>"
 _VOICED = {"B", "D", "G", "V", "DH", "M", "N", "NG", "L", "R", "W", "Y"}
 _HISSING = {"S", "Z", "SH", "ZH", "CH", "JH"}
@@ -133,8 +135,9 @@ def arpa(sentences: list[list[str]], vocabulary: list[str]) -> str:
 def main() -> None:
     """Make both files."""
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    parser.add_argument("--sentences", type=int, default=8000)
+    parser.add_argument("--sentences", type=int, default=12000)
     parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--out", type=Path, default=LANGUAGE)
     given = parser.parse_args()
     said = sounds()
     with tempfile.TemporaryDirectory() as folder:
@@ -143,6 +146,7 @@ def main() -> None:
         command = [sys.executable, str(script), str(made), "--n", str(given.sentences), "--seed", str(given.seed)]
         subprocess.run(command, check=True, stdout=sys.stderr)
         sentences = [json.loads(line)["text"].split() for line in made.read_text(encoding="utf-8").splitlines()]
+        sentences += [text.split() for text in grammar_sentences(given.sentences, given.seed)]
         expected = dict.fromkeys([*all_words(), *(word for phrase in trade_words() for word in phrase.split())])
         words = sorted({word for sentence in sentences for word in sentence} | set(expected))
         known = {word: ways for word in words if (ways := ways_to_say(word, said))}
@@ -150,15 +154,15 @@ def main() -> None:
         sentences = [sentence for sentence in sentences if all(word in known for word in sentence)]
         text = arpa(sentences, list(known))
         Path(folder, "trade.arpa").write_text(text, encoding="utf-8")
-        OUT.mkdir(exist_ok=True)
+        given.out.mkdir(exist_ok=True)
         logmath = pocketsphinx.LogMath()
         model = pocketsphinx.NGramModel.readfile(str(Path(folder, "trade.arpa")))
         del logmath
-        model.write(str(OUT / "trade.lm.bin"), pocketsphinx.NGramModel.str_to_type("bin"))
+        model.write(str(given.out / "trade.lm.bin"), pocketsphinx.NGramModel.str_to_type("bin"))
     lines = []
     for word, ways in known.items():
         lines += [f"{word}{f'({n})' if n > 1 else ''} {phones}" for n, phones in enumerate(dict.fromkeys(ways), 1)]
-    (OUT / "trade.dict").write_text("\n".join(lines) + "\n", encoding="utf-8")
+    (given.out / "trade.dict").write_text("\n".join(lines) + "\n", encoding="utf-8")
     print(len(sentences), "sentences,", len(known), "words", file=sys.stderr)
 
 

