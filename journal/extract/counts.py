@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from journal.extract import stockwords
 from journal.extract.line import Figure
-from journal.extract.stock import lot_event, read_lot
+from journal.extract.lots import read_lot
+from journal.extract.stock import lot_event
 from journal.extract.stockwords import event_at
 from journal.extract.stretch import Stretch
 from journal.records import Stock

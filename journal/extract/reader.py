@@ -16,12 +16,13 @@ from journal.extract.costs import cost
 from journal.extract.halfsaid import half_said, half_said_last
 from journal.extract.hours import hours
 from journal.extract.line import Figure
+from journal.extract.lots import read_lot
 from journal.extract.measures import measure
 from journal.extract.owners import owner_of
 from journal.extract.readings import reading
 from journal.extract.sets import words_of
 from journal.extract.slopes import slope
-from journal.extract.stock import Going, add_lot, length_after, lot_event, read_lot, species_for_all
+from journal.extract.stock import Going, add_lot, length_after, lot_event, species_for_all
 from journal.extract.stockwords import event_at
 from journal.extract.stretch import Stretch
 from journal.extract.tasks import done_stock, task

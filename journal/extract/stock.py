@@ -1,39 +1,17 @@
-"""Material that came, went or is wanted: count, section, kind of wood, thing and length of each lot named."""
+"""Material that came, went or is wanted: the event of each lot, and what goes on down a list of lots."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
-from fractions import Fraction
 
 from journal.extract import stockwords
 from journal.extract.context import Context
-from journal.extract.line import Figure, joined
+from journal.extract.line import joined
+from journal.extract.lots import Lot, all_of_a_kind, read_lot
 from journal.extract.sets import words_of
 from journal.extract.stockwords import containers, event_at, singular
 from journal.extract.tape import length_ticks
-from journal.extract.vocabulary import function_words, past_forms
-from journal.lengths import FOOT
-from journal.records import Doubt, Stock, StockEvent
-
-
-@dataclass(slots=True)
-class Lot:
-    """One lot as it is being read, from word `i` to `j`."""
-
-    i: int
-    j: int
-    count: Fraction | None = None
-    section: str | None = None
-    species: str | None = None
-    what: list[str] = field(default_factory=list)
-    length: int | None = None
-    board_feet: Fraction | None = None
-    place: str | None = None
-    doubts: list[Doubt] = field(default_factory=list)
-
-    def named(self) -> bool:
-        """Whether anything but a count was said."""
-        return bool(self.what or self.section or self.species or self.board_feet is not None)
+from journal.records import Stock, StockEvent
 
 
 @dataclass(slots=True)
@@ -46,242 +24,6 @@ class Going:
     species: str | None = None
     name: list[str] = field(default_factory=list)
     place: str | None = None
-
-
-def read_lot(ctx: Context, k: int, right: int) -> Lot | None:
-    """The lot that begins with a count, section or container at word `k`, or None."""
-    words = ctx.line.words
-    figure = ctx.line.figures.get(k)
-    lot = Lot(k, k)
-    if (
-        figure is None
-        and words[k] in containers()
-        and words[k + 1 : k + 4] in (["and", "a", "half"], ["and", "a", "quarter"])
-    ):
-        lot.count, m = _and_a_half(ctx, Fraction(1), k, right)
-    elif figure is None:
-        if words[k] not in ("a", "an", "another") or k + 1 >= right or stockwords.thing_at(words, k + 1) is None:
-            return None
-        lot.count, m = Fraction(1), k + 1
-        lot.count, m = _and_a_half(ctx, lot.count, m, right)
-    elif figure.kind == "board feet":
-        lot.board_feet, m = figure.value, figure.j
-    elif figure.kind == "section":
-        lot.count, lot.section, m = figure.second, figure.section, figure.j
-    elif figure.kind in ("number", "length") and figure.unit == "":
-        lot.count, m = figure.value, figure.j
-    elif figure.feet is not None and figure.value == figure.feet * 12 and words[figure.j : figure.j + 1] == ["of"]:
-        lot.count, lot.what, m = figure.feet, ["foot"], figure.j
-    else:
-        return None
-    if figure is not None:
-        lot.doubts.extend(figure.doubts)
-        lot.i = figure.i
-    lot.j = _parts(ctx, lot, m, right)
-    return lot
-
-
-def _and_a_half(ctx: Context, count: Fraction, m: int, right: int) -> tuple[Fraction, int]:
-    """ "A cord and a half of": the share after the container belongs to the count."""
-    words = ctx.line.words
-    if m + 3 < len(words) and words[m + 1 : m + 3] == ["and", "a"] and words[m + 3] in ("half", "quarter"):
-        ctx.used.update(range(m + 1, m + 4))
-        return count + (Fraction(1, 2) if words[m + 3] == "half" else Fraction(1, 4)), m
-    return count, m
-
-
-def _parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
-    """Takes in what follows the count; gives the index after it."""
-    line, words = ctx.line, ctx.line.words
-    while m < right:
-        word = words[m]
-        if m in ctx.used and word in ("and", "a", "half", "quarter"):
-            m += 1
-            continue
-        figure = line.figures.get(m) or line.figure_over(m)
-        if figure is not None:
-            after = _figure(ctx, lot, figure, m, right)
-            if after is None:
-                break
-            m = after
-            continue
-        if event_at(words, m) and not _event_is_noun(words, m, right):
-            break
-        if (
-            m in line.dimensions
-            and not (word in ("length", "lengths", "width", "widths") and words[m + 1 : m + 2] == ["of"])
-            and word != "long"
-        ):
-            break
-        kind = stockwords.species().at(words, m)
-        if all_of_a_kind(words, m) is not None:
-            break
-        if kind is not None and not _part_of_name(lot, words, kind[1], right):
-            lot.species, m = lot.species or kind[0], kind[1]
-            continue
-        if (
-            word == "from"
-            and words[m + 1 : m + 2] in (["the"], ["those"])
-            and (f := line.figures.get(m + 2)) is not None
-            and f.kind == "section"
-        ):
-            m += 2
-            continue
-        if word == "of" and not lot.what and words[m + 1 : m + 2] in (["the"], ["those"], ["my"]):
-            m += 2
-            if (f := line.figures.get(m)) is not None and f.kind == "number":
-                m = f.j
-            continue
-        if word in words_of("stock_stops"):
-            ahead = line.figure_over(m + 1)
-            if word in ("at", "to") and ahead is not None and _may_be_length(ahead):
-                m += 1
-                continue
-            length = line.figures.get(m + 3)
-            if (
-                word == "for"
-                and words[m + 1 : m + 2] in (["the"], ["a"])
-                and length is not None
-                and length.unit == "ft"
-            ):
-                m += 3
-                continue
-            if word in ("on", "for", "at", "from"):
-                m = _where(ctx, lot, m, right)
-                over = line.figures.get(m)
-                if over is not None and over.kind == "length" and over.unit == "ft":
-                    continue
-            break
-        if word == "of" and lot.what and singular(lot.what[-1]) in containers():
-            lot.what.append(word)
-        elif any(d.i <= m < d.j for d in ctx.dues) or word in ("today", "yesterday", "tomorrow", "tonight"):
-            m = max([d.j for d in ctx.dues if d.i <= m < d.j] + [m + 1])
-            continue
-        elif word in (
-            "in",
-            "off",
-            "over",
-            "under",
-            "up",
-            "into",
-            "out",
-            "down",
-            "after",
-            "before",
-            "until",
-            "till",
-            "inside",
-        ):
-            if word == "in" and lot.what:
-                m = _where(ctx, lot, m, right)
-            break
-        elif word in words_of("stock_skip") or word in function_words():
-            if lot.what and word in ("the", "my", "our", "a", "an", "another", "we", "i", "had"):
-                break
-        elif lot.what and _is_said_of(lot.what[-1], word):
-            break
-        else:
-            lot.what.append(word)
-        m += 1
-    return m
-
-
-def _is_said_of(thing: str, word: str) -> bool:
-    """Whether a participle says something of the things counted: "fourteen logs peeled"."""
-    return thing.endswith("s") and thing in stockwords.singulars() and word in past_forms() and word.endswith("ed")
-
-
-def _may_be_length(figure: Figure) -> bool:
-    """Whether a figure after "at" or "to" can be a length, not a price."""
-    return figure.kind == "length" or (figure.kind == "number" and not (figure.per or figure.each))
-
-
-def _event_is_noun(words: list[str], m: int, right: int) -> bool:
-    """ "Cut nails", "spare fuses", "over": an event word that is part of a name."""
-    following = words[m + 1] if m + 1 < right else ""
-    if (
-        words[m] in ("cut", "left", "spare", "short", "over")
-        and following in stockwords.singulars()
-        and following not in ("over",)
-    ):
-        return words[m] != "left"
-    return words[m] == "in"
-
-
-def _part_of_name(lot: Lot, words: list[str], end: int, right: int) -> bool:
-    """Whether a wood's name is part of a thing's: the contents of a container, or said after the thing."""
-    return bool(lot.what) and lot.what[-1] in ("of", "and")
-
-
-def _figure(ctx: Context, lot: Lot, figure: Figure, m: int, right: int) -> int | None:
-    """Takes a figure in: section, length or board feet; None where it begins something else."""
-    words = ctx.line.words
-    if figure.kind == "board feet":
-        if lot.board_feet is not None or lot.what:
-            return None
-        lot.board_feet = figure.value
-        return figure.j
-    if figure.kind == "section":
-        if figure.second is not None or lot.section is not None:
-            return None
-        lot.section = figure.section
-        return figure.j + (figure.j < right and words[figure.j] == "by")
-    if figure.kind not in ("length", "number") or figure.per or (figure.i < m and figure.kind != "length"):
-        return None
-    return _length(ctx, lot, figure, m, right)
-
-
-def _where(ctx: Context, lot: Lot, m: int, right: int) -> int:
-    """Takes in "on the lake gable"; gives the index after it, or `m` where no place is named there."""
-    words = ctx.line.words
-    k = m + 1
-    while k < right and words[k] in ("the", "our", "a", "up", "over"):
-        k += 1
-    if k in ctx.line.places:
-        lot.place = ctx.line.places[k].name
-        return ctx.line.places[k].j
-    return m
-
-
-def _length(ctx: Context, lot: Lot, figure: Figure, m: int, right: int) -> int | None:
-    """Takes a length in; None where the figure is a new count. Small sizes stay in the name ("half inch plywood")."""
-    words = ctx.line.words
-    end = figure.j
-    following = words[end] if end < right else ""
-    if lot.what[-1:] == ["of"] and figure.kind == "length":
-        return _as_words(ctx, lot, figure)
-    if following == "of" and figure.unit in ("ft", "m") and lot.named():
-        return None
-    led = words[m - 1] in ("at", "to", "by")
-    if figure.unit == "" and not led and following not in ("long", "lengths"):
-        if figure.kind == "number" or lot.what or not stockwords.names_stock(words, end):
-            return None
-        return _as_words(ctx, lot, figure)
-    if (following in ("wide", "thick", "deep", "high", "tall") or words[end : end + 2] == ["in", "from"]) and not led:
-        return None
-    stays_long = following == "long" or figure.unit in ("ft", "mm", "cm", "m") or led
-    if not stays_long and figure.value < 24:
-        nouns = words[end : end + 2]
-        if (
-            any(noun in words_of("sheet_goods") for noun in nouns)
-            or lot.what[:1] in (["sheet"], ["sheets"], ["roll"], ["rolls"], ["length"], ["lengths"])
-            or figure.value < 1
-        ):
-            return _as_words(ctx, lot, figure)
-    if lot.length is not None and not led:
-        return None
-    lot.length = (
-        int(figure.value * FOOT)
-        if words[m - 1] == "by" and figure.unit == "" and figure.value >= 4
-        else length_ticks(figure)
-    )
-    lot.doubts.extend(figure.doubts)
-    return end + (following in ("long", "lengths"))
-
-
-def _as_words(ctx: Context, lot: Lot, figure: Figure) -> int:
-    lot.what.extend(ctx.line.words[figure.i : figure.j])
-    return figure.j
 
 
 def lot_event(ctx: Context, lot: Lot, right: int, depth: int = 0) -> tuple[str, int] | None:
@@ -356,16 +98,6 @@ def length_after(ctx: Context, lot: Lot, m: int, right: int) -> int:
         lot.length = length_ticks(figure)
         return figure.j + (following == "long")
     return m
-
-
-def all_of_a_kind(words: list[str], k: int) -> tuple[str, int] | None:
-    """The kind of wood of "all larch", "all of them larch" at word `k`, and the index after it."""
-    if words[k] != "all":
-        return None
-    m = k + 1
-    while m < len(words) and words[m] in ("of", "them", "it", "in"):
-        m += 1
-    return stockwords.species().at(words, m) if m < len(words) else None
 
 
 def species_for_all(ctx: Context, k: int) -> int | None:
