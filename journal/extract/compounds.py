@@ -1,0 +1,109 @@
+"""Mentions that make one place together ("floor of the loft", "gable above wall c"), and those that are none."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from journal.extract.line import Line, PlaceWord
+from journal.extract.placewords import DETERMINERS, place_phrases, place_words
+from journal.extract.vocabulary import dimension_words, function_words, thing_words
+
+_JOINTS = frozenset({"of", "in", "on", "over", "at"})
+
+
+def without_features(words: Sequence[str], mentions: list[PlaceWord]) -> list[PlaceWord]:
+    """The places less parts of a building that are things there: "forge hearth", "the slip door", "stall two in the granary"."""
+    features, parts, fixtures = place_words("features"), place_words("parts"), place_words("fixtures")
+    kept: list[PlaceWord] = []
+    for n, mention in enumerate(mentions):
+        following = words[mention.j] if mention.j < len(words) else ""
+        after = mentions[n + 1] if n + 1 < len(mentions) else None
+        inside = (
+            after is not None
+            and following in ("in", "of")
+            and not after.carried
+            and after.head not in place_words("surfaces")
+            and not _between(words, mention.j + 1, after.i)
+        )
+        surface = after is not None and after.i == mention.j and after.head in place_words("surfaces")
+        if mention.carried or surface:
+            kept.append(mention)
+        elif mention.head in place_words("numbered") and mention.name[-1].isdigit() and mention.j - mention.i > 1:
+            beside = bool(kept) and kept[-1].j == mention.i and kept[-1].head not in place_words("surfaces")
+            if not (inside or (beside and mention.head in features)):
+                kept.append(mention)
+        elif not (inside and following == "in" and mention.head in features) and not (
+            mention.name in features
+            and not (kept and kept[-1].j == mention.i and mention.name not in fixtures)
+            and (
+                inside
+                or any(place.name != mention.name for place in kept)
+                or (mention.name in parts and following in thing_words())
+            )
+        ):
+            kept.append(mention)
+    return kept
+
+
+def combined(line: Line, mentions: list[PlaceWord]) -> list[PlaceWord]:
+    """Places that belong together made one, and bare surfaces dropped that belong to none."""
+    surfaces = place_words("surfaces")
+    out: list[PlaceWord] = []
+    for mention in mentions:
+        joined = _joined(line.words, out[-1], mention) if out else None
+        if joined is not None:
+            out[-1] = joined
+        else:
+            out.append(mention)
+    return [place for place in out if place.name not in surfaces or _stands_alone(line.words, place)]
+
+
+def _joined(words: Sequence[str], one: PlaceWord, two: PlaceWord) -> PlaceWord | None:
+    """One place of two mentions: "gable above wall c", "floor of the loft", "porch roof" and "ceiling"; None where they stay two."""
+    surfaces = place_words("surfaces")
+    if one.carried:
+        return None
+    joint = _between(words, one.j, two.i)
+    if one.name == "dormer" and two.i == one.j and two.name in surfaces:
+        return PlaceWord(one.i, two.j, f"dormer {two.name}", head=two.head)
+    if one.name in surfaces:
+        last = two.name.split()[-1]
+        if one.name == "gable" and two.head == "wall" and joint and place_phrases("above").at([*joint, ""], 0):
+            lettered = len(last) == 1 or last.isdigit()
+            name = f"gable {last}" if lettered else " ".join([*two.name.split()[:-1], "gable"])
+            return PlaceWord(one.i, two.j, name, head="gable")
+        goes = len(joint) == 1 and joint[0] in _JOINTS and two.name not in surfaces and two.head != one.name
+        if goes and not _measured_from(words, one.i):
+            return PlaceWord(one.i, two.j, f"{two.name} {one.name}", carried=two.carried, head=one.name)
+        return None
+    if two.carried:
+        return None
+    if joint == ["of"] and two.name not in surfaces and not one.name[-1].isupper():
+        return PlaceWord(one.i, two.j, f"{two.name} {one.name}", head=one.head)
+    if two.i != one.j:
+        return None
+    if two.name in surfaces or (one.head != two.head and two.head not in surfaces and len(two.name.split()) == 1):
+        return PlaceWord(one.i, two.j, f"{one.name} {two.name}", head=two.head)
+    return None
+
+
+def _measured_from(words: Sequence[str], i: int) -> bool:
+    """Whether a surface is what something is measured from: "off the floor in the attic"."""
+    k = i - 1
+    while k >= 0 and words[k] in DETERMINERS:
+        k -= 1
+    return k >= 0 and words[k] in ("off", "from", "above", "below", "to", "under")
+
+
+def _stands_alone(words: Sequence[str], place: PlaceWord) -> bool:
+    """Whether a bare surface is a place: a roof or gable, where nothing is measured from it."""
+    if place.name not in ("roof", "gable", "dormer"):
+        return False
+    following = words[place.j] if place.j < len(words) else ""
+    return not _measured_from(words, place.i) and (
+        following in function_words() or following == "" or following in dimension_words()
+    )
+
+
+def _between(words: Sequence[str], i: int, j: int) -> list[str]:
+    return [word for word in words[i:j] if word not in DETERMINERS]

@@ -1,0 +1,130 @@
+"""What names a wall or room: its letter or number ("wall b", "the wall marked six"), or the words before it ("west end wall")."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from journal.extract.line import Line
+from journal.extract.placewords import DETERMINERS, heads, letter_words, place_phrases, place_words
+from journal.extract.unitwords import number_like
+from journal.extract.vocabulary import dimension_words, function_words, ing_forms, thing_words, verbs
+from journal.records import Doubt
+
+
+def is_modified(line: Line, i: int, stop: int) -> bool:
+    """Whether a wall or room has a name of its own before it: "far end wall board five" is about its board five."""
+    head = heads().at(line.words, i)
+    return (
+        head is not None and line.words[i] in place_words("surfaces") and bool(name_before(line, i, head[0], stop)[1])
+    )
+
+
+def letter_before(words: Sequence[str], i: int) -> bool:
+    """Whether the single letter before word `i` names it ("c wall"), and is no article or pronoun."""
+    letter = words[i - 1]
+    if letter == "a":
+        return i >= 2 and words[i - 2] in ("the", "on", "at", "of")
+    return letter != "i" or (i >= 2 and words[i - 2] in ("the", "on"))
+
+
+def letter_after(line: Line, end: int, noun: str, labels: dict[int, tuple[int, str]]) -> tuple[str, int] | None:
+    """The letter or number that names a wall: straight after it, or after "marked"."""
+    words = line.words
+    if end >= len(words):
+        return None
+    marked = place_phrases("marked").at(words, end)
+    k = marked[1] if marked else end
+    if k >= len(words):
+        return None
+    if k in labels and labels[k][1].isdigit():
+        return labels[k][1], labels[k][0]
+    word = words[k]
+    if len(word) == 1 and word.isalpha() and word != "i":
+        if word == "a" and not marked and not _a_is_letter(words, k):
+            return None
+        return word.upper(), k + 1
+    letter = letter_words().get(word)
+    if letter and (marked or _stands_as_letter(words, k)):
+        line.doubts.append(
+            Doubt(
+                "sound-alike",
+                f"'{word}' after '{noun}' was taken for the letter {letter}",
+                line.span(k, k + 1),
+                (word,),
+                level=1,
+            )
+        )
+        return letter, k + 1
+    if marked and number_like(words, k):
+        value = number_like(words, k)
+        assert value is not None
+        return str(value[0]), value[1]
+    return None
+
+
+def _a_is_letter(words: Sequence[str], k: int) -> bool:
+    """Whether "a" after a bare "wall" is its letter: always but before another "a" word that needs an article."""
+    return k + 1 >= len(words) or words[k + 1] not in ("day", "week", "bit", "little", "couple", "few", "lot")
+
+
+def _stands_as_letter(words: Sequence[str], k: int) -> bool:
+    following = words[k + 1] if k + 1 < len(words) else ""
+    if words[k] in ("be", "see", "why", "you", "are", "ex", "em", "en"):
+        return (
+            following in dimension_words()
+            or following in ("is", "'s", "and", "the", "window", "door", "")
+            or following in thing_words()
+        )
+    return True
+
+
+def name_before(line: Line, i: int, sort: str, stop: int) -> tuple[int, list[str]]:
+    """The words before a wall or room that name it, with the index of the first: "west end" of "west end wall"."""
+    words = line.words
+    names = place_words("modifiers")
+    collected: list[str] = []
+    k = i - 1
+    while k >= stop and len(collected) < 3 and _may_name(line, k):
+        collected.insert(0, words[k])
+        k -= 1
+    boundary = words[k] if k >= stop else ""
+    if not collected:
+        return i, []
+    if (
+        collected[0] in verbs()
+        and collected[0] not in names
+        and (k < stop or boundary in ("and", "to", "then", "must", "should"))
+    ):
+        collected = collected[1:]
+    for n in range(len(collected) - 1, -1, -1):
+        word = collected[n]
+        if (
+            word in thing_words()
+            and word not in names
+            and not (n == 0 and len(collected) == 1 and boundary in DETERMINERS)
+        ):
+            collected = collected[n + 1 :]
+            break
+    if sort == "surface" and boundary not in DETERMINERS:
+        # "four hours chinking wall b": the work done on a wall is no name of it
+        work = [n for n, word in enumerate(collected) if word in ing_forms() and word not in names]
+        collected = collected[work[-1] + 1 :] if work else collected
+    if sort == "room" and boundary not in DETERMINERS:
+        while collected and collected[0] not in names:
+            collected = collected[1:]
+    if collected == ["right"] and i - 1 == 0:
+        collected = []
+    return i - len(collected), collected
+
+
+def _may_name(line: Line, k: int) -> bool:
+    word = line.words[k]
+    if word in place_words("not_names") or (
+        word in function_words() and word not in ("right", "back", "inside", "outside", "near")
+    ):
+        return False
+    if k in line.places or len(word) == 1 or word.startswith("'") or word[0].isdecimal():
+        return False
+    if word in dimension_words() and word not in ("long", "high"):
+        return False
+    return line.figure_over(k) is None and number_like(line.words, k) is None
