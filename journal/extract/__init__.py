@@ -16,6 +16,7 @@ from journal.extract.dimensions import find_dimensions
 from journal.extract.doubts import doubted
 from journal.extract.due import find_due
 from journal.extract.figures import find_figures
+from journal.extract.fillers import without_fillers
 from journal.extract.labels import find_labels
 from journal.extract.line import Line
 from journal.extract.places import find_places
@@ -25,7 +26,7 @@ from journal.extract.revisions import correcting, revisions
 from journal.extract.said import Said, TakenBack
 from journal.extract.soundalikes import repaired
 from journal.extract.takebacks import settle
-from journal.extract.tokens import Token, tokenise, without_fillers
+from journal.extract.tokens import Token, tokenise
 from journal.records import NOTHING_KNOWN, Doubt, Extraction, Known, Problem, Span, Word
 
 __all__ = ["extract"]

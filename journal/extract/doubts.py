@@ -13,9 +13,10 @@ from typing import Any
 
 from journal.extract.context import Context
 from journal.extract.figures import find_figures
+from journal.extract.fillers import without_fillers
 from journal.extract.labels import find_labels
 from journal.extract.line import Line
-from journal.extract.tokens import Token, tokenise, without_fillers
+from journal.extract.tokens import Token, tokenise
 from journal.extract.unitwords import inches_text
 from journal.grammar import table
 from journal.lengths import INCH, format_length

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Generic, TypeVar
 
+from journal.extract.tokens import tokenise
+
 V = TypeVar("V")
 
 
@@ -61,6 +63,4 @@ class Phrases(Generic[V]):
 
 def split_words(text: str) -> list[str]:
     """Words as the tokeniser makes them: the endings 's, 're, 've, 'll and 'd stand apart."""
-    from journal.extract.tokens import tokenise
-
     return [token.text for token in tokenise(text)]

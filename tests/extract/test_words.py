@@ -10,9 +10,10 @@ import pytest
 from extract.saying import SAID_AT, facts, heard
 from journal.extract.clauses import find_clauses
 from journal.extract.due import find_due
+from journal.extract.fillers import without_fillers
 from journal.extract.places import find_places
 from journal.extract.soundalikes import repaired
-from journal.extract.tokens import tokenise, without_fillers
+from journal.extract.tokens import tokenise
 from journal.extract.vocabulary import past_forms
 from journal.grammar import table
 from journal.records import Known, Measure, Stock, Task

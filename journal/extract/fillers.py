@@ -1,0 +1,75 @@
+"""Hesitations and opening words ("um", "right so") dropped; spans stay as they were."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from journal.extract.phrases import Phrases
+from journal.extract.tokens import Token
+from journal.grammar import table
+
+
+@cache
+def _filler_phrases(key: str) -> Phrases[int]:
+    return Phrases.of(table("fillers")[key], 1)
+
+
+@cache
+def _like_words() -> frozenset[str]:
+    return frozenset(table("fillers")["like"])
+
+
+_BEFORE_LIKE_STAYS = frozenset({"looks", "look", "feels", "sounds", "something", "smells", "just", "more"})
+
+
+def without_fillers(tokens: list[Token]) -> list[Token]:
+    """The tokens less hesitations ("um", "you know") and opening words ("right so"); spans stay as they were."""
+    anywhere, opening, like = _filler_phrases("anywhere"), _filler_phrases("opening"), _like_words()
+    words = [token.text for token in tokens]
+    kept: list[Token] = []
+    i = 0
+    while i < len(words):
+        found = anywhere.at(words, i) or (opening.at(words, i) if not kept else None)
+        if found and not _means_something(words, i, found[1], bool(kept)):
+            i = found[1]
+        elif words[i] in like and i and words[i - 1] not in _BEFORE_LIKE_STAYS:
+            i += 1
+        else:
+            kept.append(tokens[i])
+            i += 1
+    return kept
+
+
+def _means_something(words: list[str], i: int, end: int, inside: bool) -> bool:
+    """Whether a filler's words say something here: "right side", "hold on", "next tuesday", "another dozen"."""
+    following = words[end] if end < len(words) else ""
+    if inside:
+        return False
+    first = words[i]
+    if first == "right" and end == i + 1:
+        return following in {
+            "side",
+            "end",
+            "hand",
+            "rake",
+            "wall",
+            "gable",
+            "one",
+            "post",
+            "jamb",
+            "corner",
+            "slope",
+            "half",
+        }
+    if first == "next":
+        return following in _days() or following in {"week", "month", "year", "weekend"}
+    if first == "here":
+        return following not in {"'s", "we", "goes"}
+    if first == "well":
+        return following in {"house", "cover", "head", "cap", "pump"}
+    return False
+
+
+@cache
+def _days() -> frozenset[str]:
+    return frozenset(table("due")["weekdays"])
