@@ -11,7 +11,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import Vertical
 from textual.content import Content
 from textual.screen import ModalScreen
-from textual.widgets import Input, OptionList, Static
+from textual.widgets import Input, Static
 
 from journal.tui.lists import PlainList
 
@@ -62,9 +62,9 @@ class Pick(ModalScreen[str | None]):
         if (chosen := self.query_one(PlainList).chosen) is not None:
             self.dismiss(chosen)
 
-    @on(OptionList.OptionSelected)
-    def _selected(self, event: OptionList.OptionSelected) -> None:
-        self.dismiss(event.option_id)
+    @on(PlainList.Chosen)
+    def _selected(self, event: PlainList.Chosen) -> None:
+        self.dismiss(event.name)
 
     def action_leave(self) -> None:
         """No answer."""

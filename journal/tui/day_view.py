@@ -7,7 +7,6 @@ from datetime import date
 from textual import on
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical, VerticalScroll
-from textual.widgets import OptionList
 
 from journal.fields import format_field
 from journal.intake import Taken
@@ -144,9 +143,9 @@ class DayView(JobScreen):
 
     # ---- moving ------------------------------------------------------------------------------------------------
 
-    @on(OptionList.OptionHighlighted, "#memos")
-    def _memo_highlighted(self, event: OptionList.OptionHighlighted) -> None:
-        number = int(event.option_id or 0)
+    @on(MemoList.Moved, "#memos")
+    def _memo_highlighted(self, event: MemoList.Moved) -> None:
+        number = int(event.name or 0)
         if number == self._memo:
             return
         self._say_left_behind()

@@ -11,7 +11,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import Horizontal
 from textual.content import Content
 from textual.suggester import SuggestFromList
-from textual.widgets import Input, Label, OptionList
+from textual.widgets import Input, Label
 
 from journal.errors import NotFound
 from journal.records import KINDS, Memo
@@ -128,9 +128,9 @@ class FindScreen(JobScreen):
         if self.hits:
             self.action_to_hits()
 
-    @on(OptionList.OptionSelected)
-    def _chosen(self, event: OptionList.OptionSelected) -> None:
-        self.review.go_to_memo(int(event.option_id or 0))
+    @on(PlainList.Chosen)
+    def _chosen(self, event: PlainList.Chosen) -> None:
+        self.review.go_to_memo(int(event.name or 0))
 
 
 def hit_row(memo: Memo, words: list[str]) -> Content:

@@ -27,7 +27,7 @@ class MemoList(PlainList):
     @property
     def numbers(self) -> list[int]:
         """The memos in the order shown."""
-        return [int(option.id) for option in self.options if option.id]
+        return [int(name) for name in self.names if name]
 
     def show(self, memos: Iterable[Taken], at: int) -> None:
         """Show these memos with the cursor on one."""
@@ -37,9 +37,17 @@ class MemoList(PlainList):
         """Put the cursor on a memo."""
         self.put_cursor(str(memo))
 
+    def height_of(self, index: int, width: int) -> int:
+        """Two lines, cut off where they are too long."""
+        return 2
+
+    def lines_of(self, index: int, width: int) -> list[Content]:
+        """The head of a memo, and its words."""
+        return self.rows[index].shown.split("\n")
+
     def action_enter(self) -> None:
         """Go into the memo."""
-        if self.highlighted is not None:
+        if self.at is not None:
             self.post_message(self.Entered())
 
 

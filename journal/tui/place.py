@@ -11,7 +11,6 @@ from textual.binding import Binding, BindingType
 from textual.containers import Container, Horizontal, Vertical, VerticalScroll
 from textual.content import Content
 from textual.events import Resize
-from textual.widgets import OptionList
 
 from journal.errors import JournalError
 from journal.previews import Preview
@@ -111,17 +110,17 @@ class PlaceScreen(JobScreen):
         self.status.tell(view.place, *(f"{count} {what}" for count, what in counts if count))
         self._show_row()
 
-    @on(OptionList.OptionHighlighted, "#places")
-    def _other_place(self, event: OptionList.OptionHighlighted) -> None:
-        if event.option_id is not None and event.option_id != self.place:
-            self.place = event.option_id
+    @on(PlainList.Moved, "#places")
+    def _other_place(self, event: PlainList.Moved) -> None:
+        if event.name is not None and event.name != self.place:
+            self.place = event.name
             self.read_place()
 
-    @on(OptionList.OptionSelected, "#places")
+    @on(PlainList.Chosen, "#places")
     def _into_place(self) -> None:
         self.rows.focus()
 
-    @on(OptionList.OptionHighlighted, "#rows")
+    @on(PlainList.Moved, "#rows")
     def _other_row(self) -> None:
         self._show_row()
 
@@ -158,14 +157,12 @@ class PlaceScreen(JobScreen):
 
     def action_part(self, step: int) -> None:
         """Put the cursor on the first row of the next part, or of the part before."""
-        options = self.rows.options
-        starts = [i for i, option in enumerate(options) if i and options[i - 1].disabled and not option.disabled]
-        here = self.rows.highlighted or 0
-        others = [i for i in starts if (i > here if step > 0 else i < here)]
+        names = self.rows.names
+        starts = [i for i, name in enumerate(names) if i and names[i - 1] is None and name is not None]
+        here = self.rows.at or 0
+        others = [i for i in starts if (i > here if step > 0 else i < here)] or starts
         if others:
-            self.rows.highlighted = others[0] if step > 0 else others[-1]
-        elif starts:
-            self.rows.highlighted = starts[0] if step > 0 else starts[-1]
+            self.rows.go_to(names[others[0] if step > 0 else others[-1]] or "")
         self.rows.focus()
 
     def action_go_to_place(self) -> None:
@@ -187,7 +184,7 @@ class PlaceScreen(JobScreen):
         fact = int(row.name.split(".")[1]) if row.name and row.name.startswith(("fact ", "task ")) else 1
         self.review.go_to_memo(row.memos[-1], fact)
 
-    @on(OptionList.OptionSelected, "#rows")
+    @on(PlainList.Chosen, "#rows")
     def _row_entered(self) -> None:
         name = self.rows.chosen or ""
         if name.startswith(("piece ", "task ")):

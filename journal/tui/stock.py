@@ -11,7 +11,6 @@ from textual.binding import Binding, BindingType
 from textual.containers import Container, Vertical, VerticalScroll
 from textual.content import Content
 from textual.events import Resize
-from textual.widgets import OptionList
 
 from journal.quantities.base import memo_names
 from journal.quantities.book import day
@@ -139,7 +138,7 @@ class StockScreen(JobScreen):
             mark, f"{lot.name.shown}: ", (balance + feet + (" ~" if lot.unsure else ""), "bold"), (missing, "bold")
         )
 
-    @on(OptionList.OptionHighlighted)
+    @on(PlainList.Moved)
     def _show_more(self) -> None:
         name, pane = self.rows.chosen or "", self.query_one("#plot-pane")
         told = self._more.get(name, Content(""))
@@ -153,7 +152,7 @@ class StockScreen(JobScreen):
     def _resized(self) -> None:
         self.call_after_refresh(self._show_more)
 
-    @on(OptionList.OptionSelected)
+    @on(PlainList.Chosen)
     def action_memo(self) -> None:
         """Go to the newest memo behind the row in hand."""
         memos = self._memos.get(self.rows.chosen or "", ())

@@ -11,7 +11,6 @@ from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
 from textual.content import Content
-from textual.widgets import OptionList
 
 from journal.quantities.tasks import ToDo, to_do, waiting_on
 from journal.session import Session
@@ -102,7 +101,7 @@ class ToDoScreen(JobScreen):
         )
         self._show_task()
 
-    @on(OptionList.OptionHighlighted)
+    @on(PlainList.Moved)
     def _show_task(self) -> None:
         self.query_one("#released", Pane).show(condition_told(self.in_hand, self.tasks, self.today))
 
@@ -111,7 +110,7 @@ class ToDoScreen(JobScreen):
     def _fix(self, task: ToDo, typed: dict[str, str], told: str) -> None:
         self.review.keep(lambda: self.session.fix(task.memo, task.fact, typed), told)
 
-    @on(OptionList.OptionSelected)
+    @on(PlainList.Chosen)
     def action_tick(self) -> None:
         """The task in hand is done; one that is done is open again."""
         if (task := self.in_hand) is not None:

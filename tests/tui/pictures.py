@@ -72,7 +72,7 @@ async def take_pictures(job: Path, folder: Path, size: tuple[int, int], *, light
             await settled(pilot)
             rows = app.screen.query_one("#rows", PlainList)
             rows.focus()
-            rows.put_cursor(next(o.id for o in rows.options if o.id and o.id.startswith("piece L4")))
+            rows.put_cursor(next(name for name in rows.names if name and name.startswith("piece L4")))
             await settled(pilot)
             rows.action_cursor_down()
             await settled(pilot)
@@ -84,7 +84,9 @@ async def take_pictures(job: Path, folder: Path, size: tuple[int, int], *, light
             await pilot.press("4")
             await settled(pilot)
             lots = app.screen.query_one("#lots", PlainList)
-            drying = [o.id for o in lots.options if o.id and o.id.startswith("dry") and "15 %" in str(o.prompt)]
+            drying = [
+                row.name for row in lots.rows if row.name and row.name.startswith("dry") and "15 %" in str(row.shown)
+            ]
             if drying:
                 lots.put_cursor(drying[0])
             app.screen._show_more()  # type: ignore[attr-defined]

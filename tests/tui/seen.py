@@ -5,9 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 from textual.pilot import Pilot
-from textual.widgets import OptionList, Static
+from textual.widgets import Static
 
 from journal.tui.app import ReviewApp
+from journal.tui.lists import PlainList
 
 NARROW, WIDE = (80, 24), (160, 48)
 SIZES = [NARROW, WIDE]
@@ -32,7 +33,7 @@ def text_of(app: ReviewApp, selector: str) -> str:
 
 def rows_of(app: ReviewApp, selector: str) -> list[str]:
     """The rows of a list."""
-    return [str(option.prompt).rstrip() for option in app.screen.query_one(selector, OptionList).options]
+    return [str(row.shown).rstrip() for row in app.screen.query_one(selector, PlainList).rows]
 
 
 def told(app: ReviewApp) -> list[str]:

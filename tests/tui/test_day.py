@@ -32,7 +32,7 @@ async def test_memos_with_time_place_and_doubts(app: ReviewApp, size: Size) -> N
     """A day shows its memos with time, place and doubts, and how many doubts are left."""
     async with app.run_test(size=size) as pilot:
         await pilot.pause()
-        rows = [str(option.prompt).split("\n")[0].split() for option in app.screen.query_one(MemoList).options]
+        rows = [str(row.shown).split("\n")[0].split() for row in app.screen.query_one(MemoList).rows]
         assert rows == [
             ["07:40", "wall", "A"], ["07:44", "wall", "A"], ["07:46", "?1", "wall", "A"], ["07:48", "wall", "A"],
             ["08:10", "!1", "—"], ["08:30", "—"],

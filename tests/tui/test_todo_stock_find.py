@@ -10,6 +10,7 @@ from journal.fields import describe
 from journal.session import Session
 from journal.tui.app import ReviewApp
 from journal.tui.days import past_day, step_day, typed_day
+from journal.tui.lists import PlainList
 from tests.tui.jobs import say
 from tests.tui.seen import NARROW, SIZES, WIDE, rows_of, screen_text, settled, text_of, told
 
@@ -112,7 +113,8 @@ async def test_stock_drying_and_the_yard(app: ReviewApp, session: Session, size:
         assert rows[1].startswith("  4 pails of chinking  memo 21")
         drying = next(index for index, row in enumerate(rows) if row.startswith("  pine, drying shed"))
         assert "15 % about 21 Aug (19 Aug to 24 Aug)" in rows[drying]
-        app.screen.query_one("#lots").highlighted = drying  # type: ignore[attr-defined]
+        lots = app.screen.query_one("#lots", PlainList)
+        lots.go_to(lots.names[drying] or "")
         await settled(pilot)
         plot = text_of(app, "#plot")
         assert plot.count("o") >= 5
