@@ -1,6 +1,7 @@
 """An open job: take a memo, put it right, ask what it implies. The one thing that commands and screens talk to.
 
-Joins the store, the speech engines, the reader and the quantities, which know nothing of each other.
+Joins the store, the speech engines, the reader and the quantities, which know nothing of each other. What listens and what
+works things out is imported when it is first asked for: a screen that shows what was said need not wait for it.
 """
 
 from __future__ import annotations
@@ -10,21 +11,20 @@ from datetime import date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from journal import corrections, previews
-from journal.books import book_of
+from journal import corrections
 from journal.corrections import Corrected
 from journal.errors import NotFound, Unreadable
-from journal.hearing import TakenSound, take_sound, vocabulary
 from journal.intake import Knowledge, Taken, Words, file_memo, read_words, taken
 from journal.lookups import Act
 from journal.places import canonical, find_place
-from journal.previews import Preview
-from journal.quantities.base import Answers, answers
-from journal.quantities.book import Book
 from journal.records import Extraction, Fact, Filed, Memo, MemoSource
 from journal.store import Store
 
 if TYPE_CHECKING:
+    from journal.hearing import TakenSound
+    from journal.previews import Preview
+    from journal.quantities.base import Answers
+    from journal.quantities.book import Book
     from journal.speech.base import Recogniser, Sound, Vocabulary
 
 
@@ -77,6 +77,8 @@ class Session:
         A long one is cut at its pauses into memos. SoundError where it holds no sound or no speech; a sound without speech
         stays on file and may be taken again.
         """
+        from journal.hearing import take_sound
+
         return take_sound(self.store, self._known(), path, engine, said_at=said_at, source=source)
 
     def taken(self, memo: Memo, *, as_of: datetime | None = None) -> Taken:
@@ -89,6 +91,8 @@ class Session:
 
     def vocabulary(self) -> Vocabulary:
         """What the engines should favour: places and things of this journal; and what was put right by hand before."""
+        from journal.hearing import vocabulary
+
         return vocabulary(self.store)
 
     def _known(self) -> Knowledge:
@@ -193,30 +197,44 @@ class Session:
 
         `kinds` keeps it to facts of these kinds, where no others are needed.
         """
+        from journal.books import book_of
+
         return book_of(self.store, place, kinds=kinds, as_of=as_of)
 
     def answers(self, place: str, *, as_of: datetime | None = None) -> Answers:
         """The quantities of a place, what is missing for others, and what disagrees."""
+        from journal.quantities.base import answers
+
         return answers(self.book(place, as_of=as_of), place)
 
     def preview(self, memo: int, number: int, typed: Mapping[str, str]) -> Preview | None:
         """What `fix` would do to the quantities of the fact's place; None where it has none. Nothing is stored."""
+        from journal import previews
+
         return previews.of_fix(self.store, memo, number, _place_in_form(typed))
 
     def preview_added(self, memo: int, kind: str, typed: Mapping[str, str]) -> Preview | None:
         """What `add` would do to the quantities of the fact's place; None where it has none. Nothing is stored."""
+        from journal import previews
+
         return previews.of_add(self.store, memo, kind, _place_in_form(typed))
 
     def preview_struck(self, memo: int, number: int) -> Preview | None:
         """What `strike` would do to the quantities of the fact's place; None where it has none. Nothing is stored."""
+        from journal import previews
+
         return previews.of_strike(self.store, memo, number)
 
     def preview_assumed(self, name: str, value: str | None, place: str) -> Preview:
         """What `assume` would do to the quantities of a place. Nothing is stored; Unreadable where the value will not do."""
+        from journal import previews
+
         return previews.of_assumption(self.store, name, value, place)
 
     def assume(self, name: str, value: str | None, place: str | None = None) -> None:
         """Keep what quantities take for granted; None puts the default back. Unreadable names what would do."""
+        from journal import previews
+
         self.store.set_assumption(name, previews.assumed(name, value), place=place)
 
     def sound_of(self, memo: int) -> Sound:
