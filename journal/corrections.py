@@ -278,6 +278,14 @@ def _reverse_facts(store: Store, change: str, reversing: str, transcripts: Mappi
     return corrected
 
 
+def current_row(store: Store, uuid: str) -> FactRow:
+    """What stands now in place of a row of that uuid, struck or not; NotFound where there never was one."""
+    row = store.fact_by_uuid(uuid)
+    if row is None:
+        raise NotFound("that fact is not in this journal", hint="journal day lists the memos of a day.")
+    return _tip(store, row)
+
+
 def _tip(store: Store, row: FactRow) -> FactRow:
     """The newest row of the chain that this row belongs to."""
     while (later := store.replaced_by(row.uuid)) is not None:

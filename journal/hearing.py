@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import difflib
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from journal.errors import SoundError
-from journal.intake import Knowledge, Taken, Words, file_memo, read_words, taken
+from journal.intake import Filing, Knowledge, Taken, Words, file_memo, read_words, taken
 from journal.lookups import Recording
 from journal.recordings import keep_sound, sound_hash
 from journal.records import Heard, MemoSource, Stock
@@ -44,8 +44,13 @@ def take_sound(
     *,
     said_at: datetime | None,
     source: MemoSource,
+    filing: Filing = file_memo,
+    expected: Sequence[str] = (),
 ) -> TakenSound:
-    """A recording copied into the job, heard and filed; SoundError where it holds no sound or no speech."""
+    """A recording copied into the job, heard and filed; SoundError where it holds no sound or no speech.
+
+    `expected` are words to favour besides those of the journal.
+    """
     from journal.speech.pauses import memos_in
     from journal.speech.readings import most_sensible
     from journal.speech.said_time import said_time
@@ -62,6 +67,7 @@ def take_sound(
     inside = keep_sound(path, store.folder, name_hash)
     store.add_recording(Recording(name_hash, inside, path.name, sound.seconds, sound.note))
     recogniser, words = engine(), vocabulary(store)
+    words = replace(words, favoured=(*words.favoured, *expected))
     heard = [(start, recogniser.listen(memo, words)) for start, memo in memos_in(sound)]
     worth = _worth(store, knowledge, moment)
     spoken = [(start, most_sensible(one, worth)) for start, one in heard if one.text]
@@ -74,7 +80,7 @@ def take_sound(
     with store.writing():  # all memos of a recording or none, so that it can be taken again
         for start, one in spoken:
             at = moment + timedelta(seconds=int(start))
-            memos.append(file_memo(store, knowledge, _heard_words(one, start), at, source, recording=name_hash))
+            memos.append(filing(store, knowledge, _heard_words(one, start), at, source, recording=name_hash))
     return TakenSound(path, tuple(memos), moment, because, sound.note)
 
 

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from fractions import Fraction
+from typing import Protocol
 
 from journal.fields import figure_typed
 from journal.records import (
@@ -166,6 +167,23 @@ def file_memo(
     memo = store.memo(number)
     assert memo is not None  # it was just written
     return taken(store, memo)
+
+
+class Filing(Protocol):
+    """Files what was said: `file_memo`, or a conversation in which it may be about what was said before."""
+
+    def __call__(
+        self,
+        store: Store,
+        knowledge: Knowledge,
+        words: Words,
+        said_at: datetime,
+        source: MemoSource,
+        *,
+        recording: str | None = None,
+    ) -> Taken:
+        """The memo as it was filed."""
+        ...
 
 
 def taken(store: Store, memo: Memo, *, as_of: datetime | None = None) -> Taken:

@@ -21,6 +21,7 @@ from journal.records import Extraction, Fact, Filed, Memo, MemoSource
 from journal.store import Store
 
 if TYPE_CHECKING:
+    from journal.conversation import Conversation
     from journal.hearing import TakenSound
     from journal.previews import Preview
     from journal.quantities.base import Answers
@@ -57,12 +58,13 @@ class Session:
 
     # ---- taking ------------------------------------------------------------------------------------------------
 
-    def take_typed(self, text: str, said_at: datetime) -> Taken:
-        """A typed memo, filed. Unreadable where it has no words."""
+    def take_typed(self, text: str, said_at: datetime, *, talk: Conversation | None = None) -> Taken:
+        """A typed memo, filed. Unreadable where it has no words. With `talk` it may be about what was said before it."""
         words = " ".join(text.lower().split())
         if not words:
             raise Unreadable("a memo without words was not taken", hint="Type what was said: --say 'wall a height …'")
-        return file_memo(self.store, self._known(), Words(words), said_at, "typed")
+        filing = talk.file if talk is not None else file_memo
+        return filing(self.store, self._known(), Words(words), said_at, "typed")
 
     def take_sound(
         self,
@@ -71,15 +73,19 @@ class Session:
         *,
         said_at: datetime | None = None,
         source: MemoSource = "recording",
+        talk: Conversation | None = None,
     ) -> TakenSound:
         """A recording, copied into the job, then heard and filed; `engine` is asked for once there is something to hear.
 
         A long one is cut at its pauses into memos. SoundError where it holds no sound or no speech; a sound without speech
-        stays on file and may be taken again.
+        stays on file and may be taken again. With `talk` it may be about what was said before it.
         """
         from journal.hearing import take_sound
 
-        return take_sound(self.store, self._known(), path, engine, said_at=said_at, source=source)
+        filing, expected = (talk.file, talk.expected()) if talk is not None else (file_memo, ())
+        return take_sound(
+            self.store, self._known(), path, engine, said_at=said_at, source=source, filing=filing, expected=expected
+        )
 
     def taken(self, memo: Memo, *, as_of: datetime | None = None) -> Taken:
         """A memo with all that stands of it."""

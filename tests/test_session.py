@@ -334,7 +334,7 @@ def test_no_microphone_is_said(job: Path, monkeypatch: pytest.MonkeyPatch) -> No
     assert (result.exit_code, result.stdout) == (1, "")
     assert result.stderr == (
         "no microphone was found\n"
-        "Plug one in, or take recordings from a phone: journal take FILE. Or type: journal take --say '…'\n"
+        "Plug one in, or take recordings from a phone: journal take FILE. Or type, a memo a line: journal take --type\n"
     )
 
 

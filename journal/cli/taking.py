@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from datetime import datetime
 from functools import cache
 from pathlib import Path
@@ -15,12 +15,18 @@ import click
 from journal.cli.common import Moment, emit, note, open_session, with_engine, with_output
 from journal.cli.listening import chosen_engine
 from journal.cli.shapes import memo_lines, memo_row
+from journal.cli.talking import SAID, answer_lines
+from journal.conversation import Conversation, StopListening
 from journal.errors import JournalError
-from journal.recordings import FOLDER, SOUND_SUFFIXES, sound_files
+from journal.hearing import TakenSound
+from journal.recordings import SOUND_SUFFIXES, sound_files
 from journal.session import Session
 
 if TYPE_CHECKING:
     from journal.speech.base import Recogniser
+
+PAUSE = 1.2
+"""Seconds of silence that end a memo at the microphone, unless --pause says otherwise."""
 
 
 @click.command()
@@ -31,6 +37,16 @@ if TYPE_CHECKING:
     "--at", type=Moment(), metavar="WHEN", help="When it was said: 2026-07-13T07:40, 07:40, 'yesterday 16:30'."
 )
 @click.option("--watch", is_flag=True, help="Go on taking what arrives in the folder, until Ctrl-C.")
+@click.option("--type", "typed", is_flag=True, help="Type memos, one a line, and be answered as at the microphone.")
+@click.option("--aloud", is_flag=True, help="At the microphone: say aloud what was written down, and what is asked.")
+@click.option(
+    "--pause",
+    type=click.FloatRange(0.3, 30),
+    default=PAUSE,
+    show_default=True,
+    metavar="SECONDS",
+    help="At the microphone: the pause that ends a memo.",
+)
 @with_engine
 @with_output
 @click.pass_context
@@ -41,6 +57,9 @@ def take(
     jsonl: IO[str] | None,
     at: datetime | None,
     watch: bool,
+    typed: bool,
+    aloud: bool,
+    pause: float,
     engine: str | None,
     vosk_model: Path | None,
     no_adapter: bool,
@@ -48,10 +67,15 @@ def take(
 ) -> None:
     """Take memos: FILES are recordings or folders of them; without any, the microphone is listened to.
 
+    At the microphone each memo is said back, and a doubted figure asked for again: "thirteen or thirty?" "Thirty." Say
+    "scratch that" or "make that fifty seven" about what was just said back, and "stop listening" at the end.
+
     Exit code 0 when everything was stored, whatever problems it holds; 1 when something was not, the rest still is.
 
     \b
     journal take site/2026-07-13_0740.m4a
+    journal take
+    journal take --aloud --pause 2
     journal take phone-folder/
     journal take phone-folder/ --watch
     journal take --say "wall a length twenty foot even" --at 2026-07-13T07:40
@@ -69,8 +93,10 @@ def take(
         _watch(batch, files[0], recogniser)
     elif files:
         batch.take_sounds(files, at, recogniser)
-    if not (files or say or jsonl is not None):
-        _listen(ctx, batch, recogniser)
+    if typed:
+        batch.take_as_typed(sys.stdin)
+    elif not (files or say or jsonl is not None):
+        _listen(batch, recogniser, pause, aloud=aloud)
     if batch.failed:
         ctx.exit(1)
 
@@ -81,14 +107,37 @@ class _Batch:
     def __init__(self, session: Session, form: str | None) -> None:
         self.session = session
         self._form = form
+        self._talk = Conversation()
         self.failed = 0
 
     def take_typed(self, text: str, said_at: datetime) -> None:
-        """One typed memo."""
+        """One typed memo. It may put right the one before it; nothing was asked that it could answer."""
+        self._talk.nothing_asked()
         try:
-            self.show(memo_row(self.session.take_typed(text, said_at)))
+            self.show(memo_row(self.session.take_typed(text, said_at, talk=self._talk)))
         except JournalError as error:
             self.tell(error)
+            return
+        if self._talk.replied:
+            for sentence in self._talk.told:
+                note(f"{SAID}{sentence}")
+
+    def take_as_typed(self, lines: Iterable[str]) -> None:
+        """Memos typed one a line, each said back and answered, until an empty line or "stop listening"."""
+        note("Type a memo and press Enter; an empty line stops.")
+        talk = Conversation(listening=True)
+        for line in lines:
+            if not line.strip():
+                break
+            try:
+                self.show(memo_row(self.session.take_typed(line, datetime.now().astimezone(), talk=talk)))
+            except StopListening:
+                break
+            except JournalError as error:
+                self.tell(error)
+                continue
+            for answer in answer_lines(talk):
+                note(answer)
 
     def take_lines(self, lines: IO[str]) -> None:
         """Typed memos, an object a line."""
@@ -133,16 +182,12 @@ class _Batch:
         for memo in taken.memos:
             self.show(memo_row(memo))
 
-    def take_spoken(self, path: Path, engine: Callable[[], Recogniser]) -> str:
-        """A memo from the microphone, on disk already; its words, "" where it was not taken."""
-        try:
-            taken = self.session.take_sound(path, engine, source="microphone")
-        except JournalError as error:
-            self.tell(error)
-            return ""
+    def show_spoken(self, taken: TakenSound) -> None:
+        """Memos from the microphone, with what a person should know about their sound."""
+        if taken.note:
+            note(f"{taken.path.name}: {taken.note}")
         for memo in taken.memos:
             self.show(memo_row(memo))
-        return taken.memos[-1].memo.text
 
     def show(self, row: dict[str, Any]) -> None:
         """A memo that was stored."""
@@ -182,23 +227,16 @@ def _watch(batch: _Batch, folder: Path, engine: Callable[[], Recogniser]) -> Non
         note("stopped; what was taken is kept")
 
 
-def _listen(ctx: click.Context, batch: _Batch, engine: Callable[[], Recogniser]) -> None:
-    """Memos from the microphone, each filed at its pause, until Ctrl-C or until the builder says to stop."""
-    from journal.speech.microphone import PAUSE_SECONDS, memos_spoken, open_microphone, unfinished_memos
+def _listen(batch: _Batch, engine: Callable[[], Recogniser], pause: float, *, aloud: bool) -> None:
+    """Memos from the microphone until the builder says to stop, or presses a key."""
+    from journal.cli.handsfree import HandsFree
 
-    recordings = batch.session.folder / FOLDER
-    for path in unfinished_memos(recordings):
-        note(f"{path.name} was being said when the journal last stopped; it is taken now")
-        batch.take_spoken(path, engine)
-    microphone = open_microphone()
-    note(f"Listening. A pause of {PAUSE_SECONDS:g} s ends a memo; say 'stop listening' or press Ctrl-C to stop.")
-    with microphone:
-        try:
-            for sound in memos_spoken(microphone, recordings):
-                if sound.path is not None and batch.take_spoken(sound.path, engine) in _STOP:
-                    break
-        except KeyboardInterrupt:
-            note("stopped; what was said is kept")
+    voice = None
+    if aloud:
+        from journal.speech.aloud import find_voice
 
-
-_STOP = frozenset({"stop listening", "stop the journal", "journal stop", "stop recording", "that's all for today"})
+        voice = find_voice()
+    try:
+        HandsFree(batch.session, engine, batch.show_spoken, batch.tell, voice).listen(pause)
+    except KeyboardInterrupt:
+        note("stopped; what was said and is not shown is taken at the next start")

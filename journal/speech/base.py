@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Protocol
+from typing import TYPE_CHECKING, Protocol, runtime_checkable
 
 from journal.records import Heard
 
@@ -56,4 +56,21 @@ class Recogniser(Protocol):
 
     def listen(self, sound: Sound, vocabulary: Vocabulary = NO_VOCABULARY) -> Heard:
         """What was said in the sound, in the journal's form; empty text where there is no speech."""
+        ...
+
+
+class Partial(Protocol):
+    """What an engine makes of a memo that is still being said."""
+
+    def add(self, samples: NDArray[np.float32]) -> str:
+        """The words so far, with this much more of the sound; they may change until the memo ends."""
+        ...
+
+
+@runtime_checkable
+class LiveRecogniser(Recogniser, Protocol):
+    """An engine that can also follow a memo while it is said."""
+
+    def follow(self, vocabulary: Vocabulary = NO_VOCABULARY) -> Partial:
+        """A listener for one memo."""
         ...

@@ -8,10 +8,11 @@ from pathlib import Path
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from journal.errors import EngineError
 from journal.records import Doubt, Heard, Span, Word
-from journal.speech.base import NO_VOCABULARY, SAMPLE_RATE, Sound, Vocabulary
+from journal.speech.base import NO_VOCABULARY, SAMPLE_RATE, Partial, Sound, Vocabulary
 from journal.speech.spoken_form import spoken_words
 from journal.speech.words import all_words, figure_words
 
@@ -48,7 +49,7 @@ class VoskEngine:
 
         It listens for the words of the tables first. Where some other word was said, it listens again for any word.
         """
-        pcm = (np.clip(sound.samples, -1.0, 1.0) * 32767).astype(np.int16).tobytes()
+        pcm = _pcm(sound.samples)
         expected = self._hear(pcm, self._phrases(vocabulary)) if self.takes_phrases else []
         # a model without a word for "some other word" forces whatever it hears into the list
         closed = bool(expected) and self._knows(_UNKNOWN) and all(word["word"] != _UNKNOWN for word in expected)
@@ -68,6 +69,10 @@ class VoskEngine:
             seconds=sound.seconds,
         )
 
+    def follow(self, vocabulary: Vocabulary = NO_VOCABULARY) -> Partial:
+        """What is being said, word by word while it is said. Its words are for the screen; `listen` has the last one."""
+        return _Following(self._recogniser(self._phrases(vocabulary) if self.takes_phrases else None))
+
     def _knows(self, word: str) -> bool:
         return bool(self._model.vosk_model_find_word(word) != -1)
 
@@ -77,20 +82,19 @@ class VoskEngine:
         return json.dumps([*dict.fromkeys((*self._expected, *own)), *other], ensure_ascii=False)
 
     def _hear(self, pcm: bytes, phrases: str | None) -> list[dict[str, Any]]:
-        import vosk
-
-        recogniser = (
-            vosk.KaldiRecognizer(self._model, SAMPLE_RATE, phrases)
-            if phrases
-            else vosk.KaldiRecognizer(self._model, SAMPLE_RATE)
-        )
+        recogniser = self._recogniser(phrases)
         recogniser.SetWords(True)
         return [word for result in _results(recogniser, pcm) for word in result.get("result", [])]
 
-    def _alternatives(self, pcm: bytes) -> list[list[dict[str, Any]]]:
+    def _recogniser(self, phrases: str | None) -> Any:
         import vosk
 
-        recogniser = vosk.KaldiRecognizer(self._model, SAMPLE_RATE)
+        if phrases:
+            return vosk.KaldiRecognizer(self._model, SAMPLE_RATE, phrases)
+        return vosk.KaldiRecognizer(self._model, SAMPLE_RATE)
+
+    def _alternatives(self, pcm: bytes) -> list[list[dict[str, Any]]]:
+        recogniser = self._recogniser(None)
         recogniser.SetMaxAlternatives(_ALTERNATIVES)
         recogniser.SetWords(True)
         pieces = [result.get("alternatives", []) for result in _results(recogniser, pcm)]
@@ -100,6 +104,27 @@ class VoskEngine:
             [word for piece in pieces if piece for word in piece[min(n, len(piece) - 1)].get("result", [])]
             for n in range(count)
         ]
+
+
+class _Following:
+    """The words of a memo so far: what its finished stretches say, and the one that is being said."""
+
+    def __init__(self, recogniser: Any) -> None:
+        self._recogniser = recogniser
+        self._finished: list[str] = []
+
+    def add(self, samples: NDArray[np.float32]) -> str:
+        if self._recogniser.AcceptWaveform(_pcm(samples)):
+            self._finished.append(json.loads(self._recogniser.Result()).get("text", ""))
+            going_on = ""
+        else:
+            going_on = json.loads(self._recogniser.PartialResult()).get("partial", "")
+        said = " ".join(part for part in (*self._finished, going_on) if part)
+        return " ".join(word for word in said.split() if word not in (_UNKNOWN, "<unk>"))
+
+
+def _pcm(samples: NDArray[np.float32]) -> bytes:
+    return (np.clip(samples, -1.0, 1.0) * 32767).astype(np.int16).tobytes()
 
 
 def unsure_figures(words: Sequence[Word], below: float = UNSURE) -> list[Doubt]:

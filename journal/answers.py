@@ -1,0 +1,173 @@
+"""A doubted figure asked for again, and what the next memo answers: "thirteen or thirty?".
+
+Pure: words and facts in, what changes out. What is no answer is a memo like any other, and the doubt stays.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime
+from typing import Literal
+
+from journal.errors import Unreadable
+from journal.extract import extract
+from journal.fields import FIGURE, with_fields
+from journal.readback import figure_words, ways_to_say
+from journal.records import Doubt, Fact, Filed, Known, Span, Stock, said
+from journal.refigured import (
+    FIGURES,
+    NEAR,
+    apart,
+    bare,
+    changes,
+    figure_alone,
+    figure_told,
+    has_unit,
+    phrases,
+    plain,
+    same_but_figure,
+    with_figure,
+)
+
+ASKED_FROM = 2
+"""Doubts from this level on are asked about; a sound-alike put right by its context is not."""
+_MOST_READINGS = 3
+Act = Literal["fix", "strike", "confirm"]
+
+
+@dataclass(frozen=True, slots=True)
+class Reply:
+    """What a memo does to facts on file: each with what stands in its stead, None where it is struck.
+
+    `sure`: the builder was asked, and this is the answer.
+    """
+
+    act: Act
+    changes: tuple[tuple[Filed[Fact], Fact | None], ...]
+    sure: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """A doubted figure that is asked for again: what it is about, the readings of it, and the words to ask with.
+
+    The first of the readings is the fact on file. `struck`: the figure was said to be wrong, and is asked for anew.
+    """
+
+    about: Filed[Fact]
+    readings: tuple[Fact, ...]
+    asked: str
+    struck: bool = False
+
+
+def question_about(facts: Sequence[Filed[Fact]], text: str, said_at: datetime) -> Question | None:
+    """What to ask about the first figure of a memo that carries a doubt; None where all is clear."""
+    for filed in facts:
+        doubts = [doubt for doubt in filed.fact.doubts if doubt.level >= ASKED_FROM]
+        if doubts and not filed.confirmed and type(filed.fact) in FIGURES:
+            readings = _readings(filed.fact, doubts, text, said_at)
+            return Question(filed, readings, _asked(readings, said_at, alone=len(facts) == 1))
+    return None
+
+
+def asked_anew(question: Question) -> Question:
+    """The question that follows a "no": the figure is struck and asked for once more."""
+    return replace(question, readings=question.readings[:1], asked="what is it, then?", struck=True)
+
+
+def _readings(fact: Fact, doubts: Sequence[Doubt], text: str, said_at: datetime) -> tuple[Fact, ...]:
+    """The fact, and what it would be by the other readings of its doubts, where one figure differs and nothing else."""
+    found = {said(fact): fact}
+    for doubt in doubts:
+        for other in doubt.other:
+            for reading in (*_reworded(fact, doubt.span, other, text, said_at), *_as_typed(fact, other)):
+                if same_but_figure(fact, reading) and len(changes(fact, reading)) == 1:
+                    found.setdefault(said(reading), reading)
+    return tuple(found.values())[:_MOST_READINGS]
+
+
+def _reworded(fact: Fact, span: Span, other: str, text: str, said_at: datetime) -> Iterator[Fact]:
+    """What the memo would say with the doubted stretch as the other reading has it."""
+    anew = extract(f"{text[: span.start]}{other}{text[span.end :]}", said_at, Known(carried_place=fact.place)).facts
+    yield from (now for now in anew if now.kind == fact.kind and said(now) != said(fact))
+
+
+def _as_typed(fact: Fact, other: str) -> Iterator[Fact]:
+    if any(letter.isdigit() for letter in other):
+        try:
+            yield with_fields(fact, {FIGURE: other})
+        except Unreadable:
+            return
+
+
+def _asked(readings: Sequence[Fact], said_at: datetime, *, alone: bool) -> str:
+    """The words to ask with: ``thirteen or thirty?``, and what it is about where several figures were said."""
+    fact = readings[0]
+    figures = list(dict.fromkeys(figure_told(reading, readings) for reading in readings))
+    sentence = next(ways_to_say(fact, said_at.date()))
+    if len(figures) == 1:
+        return f"{figures[0] if alone and not isinstance(fact, Stock) else sentence}: is that right?"
+    lead = "" if alone else next(ways_to_say(fact, said_at.date(), figure="")).strip(", ") + ": "
+    return f"{lead}{', '.join(figures[:-1])} or {figures[-1]}?"
+
+
+def answer(question: Question, text: str, said_at: datetime, doubts: Sequence[Doubt] = ()) -> Reply | None:
+    """What a memo settles of a question; None where it is no answer to it, or "yes" to "thirteen or thirty?".
+
+    A figure that the recogniser doubts in turn keeps its doubt, and so does one far from all that was asked.
+    """
+    words, filed = bare(text), question.about
+    if words in phrases("yes"):
+        return None if len(question.readings) > 1 or question.struck else _confirmed(filed)
+    if words in phrases("no"):
+        return None if question.struck else Reply("strike", ((filed, None),))
+    figure = figure_alone(words)
+    now = _meant(question, figure, said_at) if figure else None
+    if now is None:
+        return None
+    whole = Span(0, len(text))
+    heard = tuple(replace(doubt, span=whole) for doubt in doubts if doubt.level >= ASKED_FROM)
+    if said(now) == said(filed.fact) and not heard and not question.struck:
+        return _confirmed(filed)
+    settled = any(said(now) == said(reading) for reading in question.readings)
+    own = (*heard, *(() if settled else _doubts_of(now, question, whole)))
+    return Reply("fix", ((filed, replace(now, evidence=whole, rule=filed.fact.rule, doubts=own)),), sure=not own)
+
+
+def sounds_like_an_answer(text: str) -> bool:
+    """Whether a memo is a bare yes, no or figure, though it settles nothing."""
+    words = bare(text)
+    return words in phrases("yes") | phrases("no") or figure_alone(words) is not None
+
+
+def _confirmed(filed: Filed[Fact]) -> Reply:
+    return Reply("confirm", ((filed, replace(filed.fact, doubts=())),), sure=True)
+
+
+def _meant(question: Question, figure: str, said_at: datetime) -> Fact | None:
+    """The reading that was asked about and has these words, else the fact with this figure."""
+    if not has_unit(figure):
+        of_those_words = [
+            reading for reading in question.readings if plain(figure_told(reading, question.readings)) == plain(figure)
+        ]
+        if len(of_those_words) == 1:
+            return of_those_words[0]
+    fact = question.about.fact
+    if isinstance(fact, Stock) and len(question.readings) == 1:
+        return None  # its count or its length?
+    anew = with_figure(fact, figure, said_at)
+    return min(anew, key=lambda now: _nearest(now, question.readings), default=None)
+
+
+def _nearest(now: Fact, readings: Sequence[Fact]) -> float:
+    return min(apart(reading, now) for reading in readings)
+
+
+def _doubts_of(now: Fact, question: Question, whole: Span) -> tuple[Doubt, ...]:
+    """The doubts of a new figure, and one more where it is far from all that was asked about."""
+    own = tuple(replace(doubt, span=whole) for doubt in now.doubts)
+    if question.struck or _nearest(now, question.readings) <= NEAR:
+        return own
+    asked = " or ".join(figure_words(reading) for reading in question.readings)
+    return (*own, Doubt("jump", f"{figure_words(now)}, where it was asked whether {asked}", whole))
