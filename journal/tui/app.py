@@ -6,26 +6,27 @@ import gc
 import importlib
 from collections.abc import Callable
 from datetime import date
-from typing import Any, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual.app import App
 from textual.binding import Binding, BindingType
 
-from journal.corrections import Corrected
 from journal.errors import JournalError
 from journal.fields import describe
-from journal.quantities.base import listed
 from journal.session import Session
 from journal.tui.actions import Actions
 from journal.tui.day import DayScreen
 from journal.tui.job_screen import JobScreen
-from journal.tui.keys import KeySheet, key_name
+from journal.tui.key_names import key_name
 from journal.tui.playback import Player
 from journal.tui.reading import Reader
 from journal.tui.themes import DARK, LIGHT, THEMES
 
+if TYPE_CHECKING:
+    from journal.corrections import Corrected
+
 _LOOK = 1.0  # seconds between looks at whether another window or a `journal take` wrote to the job
-_WARM = 0.3  # seconds after the first screen until the rest is loaded
+_WARM = 0.2  # seconds after the first paint until the rest is loaded
 
 
 def _place() -> JobScreen:
@@ -95,16 +96,19 @@ class ReviewApp(App[None]):
         for theme in THEMES:
             self.register_theme(theme)
         self.set_reactive(App.theme, DARK.name)  # known from the start: nothing is styled twice
+        self.stylesheet.set_variables(self.get_css_variables())
 
     def on_mount(self) -> None:
-        """Look now and then whether somebody else wrote to the job."""
+        """Once the first screen stands, load the rest, and look now and then whether somebody else wrote to the job."""
         self.set_interval(_LOOK, self.look)
-        self.set_timer(_WARM, self._warm)
+        self.call_after_refresh(self.set_timer, _WARM, self._warm)
 
     def _warm(self) -> None:
         """Load the quantities and the other screens before they are first asked for; the first screen stands by then."""
 
         def load() -> None:
+            from journal.quantities.base import listed
+
             for name in ("place", "todo", "stock", "find"):
                 importlib.import_module(f"journal.tui.{name}")
             self.reader.ask(lambda _: listed())
@@ -202,6 +206,8 @@ class ReviewApp(App[None]):
 
     def action_keys(self) -> None:
         """All keys that work now, and the marks."""
+        from journal.tui.keys import KeySheet
+
         keys: dict[str, list[str]] = {}
         told: dict[str, str] = {}
         for active in self.screen.active_bindings.values():

@@ -3,26 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual import on
 from textual.binding import Binding, BindingType
 
-from journal.corrections import Corrected
 from journal.errors import JournalError
 from journal.fields import describe, field_names
-from journal.previews import Preview
 from journal.records import KINDS, Span
 from journal.session import Session
-from journal.speech.base import SAMPLE_RATE
-from journal.tui.asking import Pick
 from journal.tui.day_view import DayView, typed_over
 from journal.tui.effect import differences
 from journal.tui.fact_fields import FactFields
 from journal.tui.fact_list import FactList
 from journal.tui.marks import word_time
 from journal.tui.playback import stretch
-from journal.tui.words import Words, WordsField
+from journal.tui.words import Words
+
+if TYPE_CHECKING:
+    from journal.corrections import Corrected
+    from journal.previews import Preview
 
 _PAUSE = 0.12  # seconds of no typing before the effect is worked out
 
@@ -171,6 +171,8 @@ class DayScreen(DayView):
 
     def action_add(self) -> None:
         """Pick a kind and type the fields of a fact that was missed."""
+        from journal.tui.asking import Pick
+
         if self.in_hand is None:
             return
         self.app.push_screen(Pick("Add what kind of fact?", [(kind, kind) for kind in KINDS]), self._add)
@@ -189,11 +191,11 @@ class DayScreen(DayView):
     def action_words(self) -> None:
         """Put the words right."""
         taken = self.in_hand
-        if taken is not None and not self.query(WordsField):
+        if taken is not None and not self.query_one(Words).editing:
             self.query_one(Words).edit(taken.memo.text)
 
-    @on(WordsField.Typed)
-    def _words_typed(self, event: WordsField.Typed) -> None:
+    @on(Words.Typed)
+    def _words_typed(self, event: Words.Typed) -> None:
         taken = self.in_hand
         if taken is not None:
             self.ask_job(
@@ -203,8 +205,8 @@ class DayScreen(DayView):
                 group="effect",
             )
 
-    @on(WordsField.Kept)
-    def _words_kept(self, event: WordsField.Kept) -> None:
+    @on(Words.Kept)
+    def _words_kept(self, event: Words.Kept) -> None:
         taken = self.in_hand
         self.query_one(Words).leave()
         self.query_one(FactList).focus()
@@ -214,8 +216,8 @@ class DayScreen(DayView):
         if done is not None:
             self.review.tell(f"read again: {len(done)} fact{'s' if len(done) != 1 else ''} changed")
 
-    @on(WordsField.Left)
-    def _words_left(self, event: WordsField.Left) -> None:
+    @on(Words.Left)
+    def _words_left(self, event: Words.Left) -> None:
         if event.changed:
             self.review.tell(f"not kept: the words of memo {self._memo}")
         self.query_one(Words).leave()
@@ -248,6 +250,8 @@ class DayScreen(DayView):
         self._play(None)
 
     def _play(self, span: Span | None) -> None:
+        from journal.speech.base import SAMPLE_RATE
+
         taken, player = self.in_hand, self.review.player
         if player.playing:
             player.stop()

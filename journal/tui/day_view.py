@@ -11,14 +11,13 @@ from textual.containers import Horizontal, Vertical, VerticalScroll
 from journal.fields import format_field
 from journal.intake import Taken
 from journal.records import Fact, Filed, Memo
-from journal.tui.asking import Pick
 from journal.tui.effect import Effect
 from journal.tui.fact_fields import FactFields
 from journal.tui.fact_list import FactList, Remark, rows_of
 from journal.tui.job_screen import JobScreen
 from journal.tui.marks import day_name, is_doubtful
 from journal.tui.memo_list import MemoList
-from journal.tui.words import Words, WordsField
+from journal.tui.words import Words
 
 
 class DayView(JobScreen):
@@ -73,8 +72,7 @@ class DayView(JobScreen):
 
     def unkept(self) -> str:
         """The fields that were typed in, each with what stands."""
-        words = self.query(WordsField)
-        if words and words.first().changed:
+        if self.query_one(Words).changed:
             return f"the words of memo {self._memo}"
         return typed_over(self.fields.typed, self.fact_in_hand.fact if self.fact_in_hand and not self._adding else None)
 
@@ -221,6 +219,8 @@ class DayView(JobScreen):
 
     def action_go_to_day(self) -> None:
         """Pick a day from those that have memos."""
+        from journal.tui.asking import Pick
+
         days = self.review.days
         choices = [(day.isoformat(), f"{day_name(day)}  {count} memos") for day, count in days]
 

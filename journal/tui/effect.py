@@ -5,11 +5,14 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from textual.content import Content
 
-from journal.quantities.base import Answers, Value
 from journal.tui.pane import Pane
+
+if TYPE_CHECKING:
+    from journal.quantities.base import Answers, Value
 
 _WAS = re.compile(r" \(was [^()]*\),?")
 _BRACKETS = re.compile(r",? \((?!doubtful)[^()]*\)")

@@ -116,7 +116,7 @@ class FactFields(Vertical):
 
     def on_mount(self) -> None:
         """Make the lines to type in once the screen stands; they are not needed to see it."""
-        self.set_timer(_LATER, self._make_lines)
+        self.call_after_refresh(self.set_timer, _LATER, self._make_lines)
 
     def _make_lines(self) -> None:
         grid = self.query_one(Grid)

@@ -29,6 +29,7 @@ class JobScreen(Screen[None]):
         super().__init__()
         self._then: dict[Worker[Any], Callable[[Any], None]] = {}
         self._seen = -1
+        self._css_update_count = self.app._css_update_count  # it is styled as it is made, and not once more by Textual
 
     @property
     def review(self) -> ReviewApp:

@@ -6,7 +6,7 @@ from textual.content import Content
 from textual.screen import Screen
 from textual.widgets import Static
 
-from journal.tui.keys import KEY_NAMES, key_name
+from journal.tui.key_names import KEY_NAMES, key_name
 
 _PUNCTUATION = ("question_mark", "slash", "left_square_bracket", "right_square_bracket", "plus", "minus", "space")
 

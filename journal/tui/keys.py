@@ -23,16 +23,7 @@ MARKS = (
     ("≠ and …", "facts that disagree; something to say next"),
     ("~ + -", "about, strong, shy; ~ before a figure: rounded"),
 )
-KEY_NAMES = {
-    "question_mark": "?", "slash": "/", "left_square_bracket": "[", "right_square_bracket": "]", "plus": "+",
-    "minus": "-", "enter": "⏎", "escape": "esc", "delete": "del", "up": "↑", "down": "↓", "left": "←", "right": "→",
-}  # fmt: skip
 Key = tuple[str, str]
-
-
-def key_name(key: str) -> str:
-    """A key as it is shown: ``^z``, ``⏎``, ``/``."""
-    return KEY_NAMES.get(key, key.replace("ctrl+", "^"))
 
 
 class KeySheet(ModalScreen[None]):

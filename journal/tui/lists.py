@@ -30,6 +30,8 @@ class PlainList(ScrollView, can_focus=True, inherit_bindings=False):
     """A list of rows. Only rows in sight are drawn, and only those wider than the list are measured."""
 
     ALLOW_SELECT = False
+    fixed_height: ClassVar[int] = 0
+    """The lines of every row, where they do not hang on its words."""
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("up", "cursor_up", "Up", show=False, id="list.up", tooltip="The row above"),
         Binding("down", "cursor_down", "Down", show=False, id="list.down", tooltip="The row below"),
@@ -188,11 +190,11 @@ class PlainList(ScrollView, can_focus=True, inherit_bindings=False):
         width = self.scrollable_content_region.width
         self._drawn.clear()
         self._lines, self._starts, self._laid_out = [], [], width
-        if width:
-            for index in range(len(self.rows)):
-                self._starts.append(len(self._lines))
-                self._lines += [(index, line) for line in range(self.height_of(index, width))]
-            self.virtual_size = Size(width, len(self._lines))
+        for index in range(len(self.rows)):
+            self._starts.append(len(self._lines))
+            self._lines += [(index, line) for line in range(self.fixed_height or self.height_of(index, width))]
+        if width or self.fixed_height:
+            self.virtual_size = Size(1, len(self._lines))
 
     def height_of(self, index: int, width: int) -> int:
         """How many lines a row takes."""
@@ -205,7 +207,7 @@ class PlainList(ScrollView, can_focus=True, inherit_bindings=False):
     def lines_of(self, index: int, width: int) -> list[Content]:
         """The lines of a row, at most `width` less a cell on either side wide."""
         shown, room = self.rows[index].shown, max(width - 2, 1)
-        if shown.cell_length <= room and "\n" not in shown.plain:
+        if not width or (shown.cell_length <= room and "\n" not in shown.plain):
             return [shown]
         first, *more = shown.wrap(max(room - _HANGING, 1))
         return [first, *(line.pad_left(_HANGING) for line in more)]

@@ -21,6 +21,8 @@ class MemoList(PlainList):
         Binding("enter,right", "enter", "Facts", show=False, id="memos.enter", tooltip="On to the facts of this memo"),
     ]
 
+    fixed_height = 2
+
     class Entered(Message):
         """The memo under the cursor was gone into."""
 
@@ -37,12 +39,8 @@ class MemoList(PlainList):
         """Put the cursor on a memo."""
         self.put_cursor(str(memo))
 
-    def height_of(self, index: int, width: int) -> int:
-        """Two lines, cut off where they are too long."""
-        return 2
-
     def lines_of(self, index: int, width: int) -> list[Content]:
-        """The head of a memo, and its words."""
+        """The head of a memo, and its words, cut off where they are too long."""
         return self.rows[index].shown.split("\n")
 
     def action_enter(self) -> None:

@@ -1,18 +1,15 @@
-"""The words of the memo in hand with their marks, and the field in which they are put right."""
+"""The words of the memo in hand with their marks; they turn into a field to be put right in."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import ClassVar
+from typing import TYPE_CHECKING
 
-from textual import on
 from textual.app import ComposeResult
-from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
-from textual.events import Key
 from textual.message import Message
-from textual.widgets import Static, TextArea
+from textual.widgets import Static
 
 from journal.fields import describe
 from journal.intake import Taken
@@ -21,19 +18,17 @@ from journal.tui.effect import Effect
 from journal.tui.marks import day_name, doubt_line, is_doubtful, marked_words, problem_line, quiet
 from journal.tui.pane import Pane
 
+if TYPE_CHECKING:
+    from journal.tui.words_field import WordsField
+
 _SOURCES = {"typed": "typed", "recording": "from a recording", "microphone": "said here"}
 
 
-class WordsField(TextArea):
-    """The words as text to put right. Enter keeps them, Escape leaves them as they were."""
-
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("enter", "keep", "Keep", id="words.keep", tooltip="Keep these words and read the memo again"),
-        Binding("escape", "leave", "Leave", id="words.leave", tooltip="Leave the words as they were"),
-    ]
+class Words(Vertical):
+    """The words of a memo: when it was said, the evidence of the fact in hand underlined, shaky words marked."""
 
     class Typed(Message):
-        """The words differ now."""
+        """The words in the field differ now."""
 
         def __init__(self, text: str) -> None:
             super().__init__()
@@ -53,37 +48,19 @@ class WordsField(TextArea):
             super().__init__()
             self.changed = changed
 
-    def __init__(self, text: str) -> None:
-        super().__init__(text, soft_wrap=True, compact=True, highlight_cursor_line=False)
-        self._before = text
+    def __init__(self) -> None:
+        super().__init__()
+        self._field: WordsField | None = None
+
+    @property
+    def editing(self) -> bool:
+        """Whether the words are a field now."""
+        return self._field is not None
 
     @property
     def changed(self) -> bool:
-        """Whether the words differ from those on file."""
-        return " ".join(self.text.split()) != self._before
-
-    def on_key(self, event: Key) -> None:
-        """Leave Enter and Escape to the bindings, which the text field would otherwise type."""
-        if event.key in ("enter", "escape"):
-            event.prevent_default()
-
-    @on(TextArea.Changed)
-    def _typed(self, event: TextArea.Changed) -> None:
-        event.stop()
-        if self.changed:
-            self.post_message(self.Typed(self.text))
-
-    def action_keep(self) -> None:
-        """Say that the words are to be kept."""
-        self.post_message(self.Kept(self.text, self.changed))
-
-    def action_leave(self) -> None:
-        """Say that they are left."""
-        self.post_message(self.Left(self.changed))
-
-
-class Words(Vertical):
-    """The words of a memo: when it was said, the evidence of the fact in hand underlined, shaky words marked."""
+        """Whether other words stand in the field than those on file."""
+        return self._field is not None and self._field.changed
 
     def compose(self) -> ComposeResult:
         """A head line over the words."""
@@ -130,9 +107,11 @@ class Words(Vertical):
 
     def edit(self, text: str, instead: str | None = None) -> None:
         """Turn the words into a field, with other ones put in its stead where they are given."""
+        from journal.tui.words_field import WordsField  # a text area takes a while to import
+
         self.leave()
         self.query_one(VerticalScroll).display = False
-        field = WordsField(text)
+        field = self._field = WordsField(text)
         self.mount(field)
         field.focus()
         if instead is not None:
@@ -141,9 +120,9 @@ class Words(Vertical):
 
     def leave(self) -> None:
         """Turn the field into words again."""
-        fields = self.query(WordsField)
-        if fields:
-            fields.remove()
+        if self._field is not None:
+            self._field.remove()
+            self._field = None
             self.query_one(VerticalScroll).display = True
 
     def would_say(self, effect: Effect, taken: Taken) -> Callable[[Extraction], None]:
