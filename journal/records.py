@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, fields
 from datetime import date, datetime
+from functools import cache
 from typing import ClassVar, Generic, Literal, NamedTuple, TypeVar
 
 Shade = Literal["strong", "shy"]
@@ -200,6 +201,7 @@ KINDS = tuple(FACT_TYPES)
 F = TypeVar("F", bound=Fact, covariant=True)
 
 
+@cache
 def said_fields(kind: str) -> tuple[str, ...]:
     """The names of the fields that a person can say of a fact of this kind, in the order declared."""
     common = {f.name for f in fields(_Said)}
