@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import gc
 import importlib
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from datetime import date
 from typing import TYPE_CHECKING, Any, ClassVar
 
@@ -111,7 +111,8 @@ class ReviewApp(App[None]):
 
             for name in ("place", "todo", "stock", "find"):
                 importlib.import_module(f"journal.tui.{name}")
-            self.reader.ask(lambda _: listed())
+            self.reader.ask(lambda _: None)  # opens it
+            listed()
             gc.freeze()  # what is loaded now stays; looking through it again and again would make keys wait
             gc.enable()
 
@@ -129,14 +130,14 @@ class ReviewApp(App[None]):
             self._version = version
             self.changed()
 
-    def changed(self) -> None:
-        """The job has changed: the screen in hand shows it now, the others when they are next seen."""
+    def changed(self, memos: Iterable[int] = ()) -> None:
+        """These memos have changed, or any where none is named: the screen in hand shows it now, others when next seen."""
         self.revision += 1
         if isinstance(self.screen, JobScreen):
-            self.screen.job_changed()
+            self.screen.job_changed(tuple(memos))
 
-    def keep(self, change: Callable[[], Any], told: str = "") -> Any:
-        """Make a change through the session and show it; None where it was refused, and then why is shown."""
+    def keep(self, change: Callable[[], Any], told: str = "", *, memos: Iterable[int] = ()) -> Any:
+        """Make a change of some memos through the session and show it; None where it was refused, and then why is shown."""
         try:
             done = change()
         except JournalError as error:
@@ -144,7 +145,7 @@ class ReviewApp(App[None]):
             return None
         if told:
             self.tell(told)
-        self.changed()
+        self.changed(memos)
         return done
 
     @property
@@ -194,15 +195,20 @@ class ReviewApp(App[None]):
 
     def action_undo(self) -> None:
         """Take back the last correction."""
-        done = self.keep(self.session.undo)
-        if done is not None:
-            self.tell(f"undone: {told(done[1])}")
+        self._take_back(self.session.undo, "undone")
 
     def action_redo(self) -> None:
         """Take back the last undoing."""
-        done = self.keep(self.session.redo)
-        if done is not None:
-            self.tell(f"done again: {told(done[1])}")
+        self._take_back(self.session.redo, "done again")
+
+    def _take_back(self, turn: Callable[[], tuple[object, list[Corrected]]], word: str) -> None:
+        try:
+            _, corrected = turn()
+        except JournalError as error:
+            self.tell_error(error)
+            return
+        self.changed({one.memo for one in corrected})
+        self.tell(f"{word}: {told(corrected)}")
 
     def action_keys(self) -> None:
         """All keys that work now, and the marks."""

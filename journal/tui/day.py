@@ -105,7 +105,8 @@ class DayScreen(DayView):
         if self._adding:
             kind = self._adding
             done = self.review.keep(
-                lambda: self._stored(lambda: self.session.add(taken.memo.number, kind, event.typed))
+                lambda: self._stored(lambda: self.session.add(taken.memo.number, kind, event.typed)),
+                memos=[taken.memo.number],
             )
             if done is not None:
                 self._go_to(done.memo, done.number)
@@ -116,7 +117,8 @@ class DayScreen(DayView):
             return
         was = typed_over(event.typed, filed.fact)
         done = self.review.keep(
-            lambda: self._stored(lambda: self.session.fix(taken.memo.number, filed.number, event.typed))
+            lambda: self._stored(lambda: self.session.fix(taken.memo.number, filed.number, event.typed)),
+            memos=[taken.memo.number],
         )
         if done is not None:
             self.query_one(FactList).focus()
@@ -146,9 +148,11 @@ class DayScreen(DayView):
             return
         number = taken.memo.number
         if filed is not None:
-            self.review.keep(lambda: self.session.confirm(number, filed.number), f"right: {describe(filed.fact)}")
+            told = f"right: {describe(filed.fact)}"
+            self.review.keep(lambda: self.session.confirm(number, filed.number), told, memos=[number])
         elif taken.problems or taken.doubts:
-            self.review.keep(lambda: self.session.settle(number), f"looked at: what was left open of memo {number}")
+            told = f"looked at: what was left open of memo {number}"
+            self.review.keep(lambda: self.session.settle(number), told, memos=[number])
 
     def action_strike(self) -> None:
         """Show what striking the fact in hand would do; the second time, strike it."""
@@ -158,7 +162,8 @@ class DayScreen(DayView):
         which = (taken.memo.number, filed.number)
         if self._striking == which:
             self._striking = None
-            self.review.keep(lambda: self.session.strike(*which), f"struck: {describe(filed.fact)} (u brings it back)")
+            told = f"struck: {describe(filed.fact)} (u brings it back)"
+            self.review.keep(lambda: self.session.strike(*which), told, memos=which[:1])
             return
         self._striking = which
         self.effect.show("x again strikes it, any other key leaves it")
@@ -212,7 +217,8 @@ class DayScreen(DayView):
         self.query_one(FactList).focus()
         if taken is None or not event.changed:
             return
-        done = self.review.keep(lambda: self.session.fix_words(taken.memo.number, event.text))
+        number = taken.memo.number
+        done = self.review.keep(lambda: self.session.fix_words(number, event.text), memos=[number])
         if done is not None:
             self.review.tell(f"read again: {len(done)} fact{'s' if len(done) != 1 else ''} changed")
 

@@ -19,6 +19,8 @@ from journal.tui.marks import day_name, is_doubtful
 from journal.tui.memo_list import MemoList
 from journal.tui.words import Words
 
+_MANY = 100  # memos of a day; of more the screen does not wait for the reading
+
 
 class DayView(JobScreen):
     """A day to go through. What stands is read from the session each time; the screen only knows where the cursor is."""
@@ -85,10 +87,38 @@ class DayView(JobScreen):
         self.show_day(self.day, memo=self._memo, fact=self._fact)
         self._go_where_asked()
 
+    def show_changed(self, memos: tuple[int, ...]) -> bool:
+        """Show memos of this day as they are now; a long day is not read again for one of its memos."""
+        at = {taken.memo.number: index for index, taken in enumerate(self.taken)}
+        if not at.keys() >= set(memos):
+            return False
+        for number in memos:
+            memo = self.session.store.memo(number)
+            if memo is None:
+                return False
+            self.taken[at[number]] = self.session.taken(memo)
+            self.query_one(MemoList).show_changed(self.taken[at[number]])
+        self._show_memo()
+        self._tell_left()
+        return True
+
     def show_day(self, day: date, *, memo: int = 0, fact: int = 1) -> None:
         """Show a day with the cursor on a memo, the first one where it has no such memo."""
         self.day = day
-        self.taken = self.session.day_of(day)
+        if dict(self.review.days).get(day, 0) <= _MANY:
+            self._show_taken(day, self.session.day_of(day), memo, fact)
+            return
+        self.ask_job(
+            f"reading {day_name(day)}",
+            lambda session: session.day_of(day),
+            lambda taken: self._show_taken(day, taken, memo, fact),
+            group="day",
+        )
+
+    def _show_taken(self, day: date, taken_that_day: list[Taken], memo: int, fact: int) -> None:
+        if day != self.day:
+            return
+        self.taken = taken_that_day
         shown = sorted(self.taken, key=lambda t: not doubts_of(t)) if self.doubtful_first else self.taken
         numbers = [taken.memo.number for taken in shown]
         self._memo = memo if memo in numbers else numbers[0] if numbers else 0

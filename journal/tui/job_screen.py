@@ -73,15 +73,21 @@ class JobScreen(Screen[None]):
         """Read the job again where it changed since this screen was last seen."""
         self.job_changed()
 
-    def job_changed(self) -> None:
-        """Show the job as it is now; text that is being typed is left alone."""
+    def show_changed(self, memos: tuple[int, ...]) -> bool:
+        """Show these memos as they are now; False where the screen has to read the job again to do so."""
+        return False
+
+    def job_changed(self, memos: tuple[int, ...] = ()) -> None:
+        """Show the job as it is now, where only these memos changed since it was last read them; typing is left alone."""
         if self._seen == self.review.revision:
             return
         if self.unkept():
             self.status.tell("the job changed in another window; it is shown once you keep or leave this")
             return
+        only_these = self._seen == self.review.revision - 1 and bool(memos)
         self._seen = self.review.revision
-        self.load()
+        if not (only_these and self.show_changed(memos)):
+            self.load()
 
     # ---- questions that take a moment ------------------------------------------------------------------------------
 

@@ -90,6 +90,19 @@ class PlainList(ScrollView, can_focus=True, inherit_bindings=False):
         self.refresh()
         self._scroll_to_cursor()
 
+    def change_row(self, name: str, shown: Content) -> None:
+        """Show a row otherwise; all else stays as it is where it takes no more lines than before."""
+        index = self.names.index(name)
+        lines = len(self.lines_of(index, self._laid_out))
+        self.rows[index] = ListRow(name, shown)
+        if len(self.lines_of(index, self._laid_out)) != lines:
+            self._lay_out()
+            self.refresh()
+            return
+        for held, focused in ((True, True), (True, False), (False, False)):
+            self._drawn.pop((index, held, focused), None)
+        self._refresh_row(index)
+
     def put_cursor(self, name: str) -> None:
         """Put the cursor on a row without telling of it."""
         self._put(self.names.index(name))
@@ -150,12 +163,16 @@ class PlainList(ScrollView, can_focus=True, inherit_bindings=False):
             self.post_message(self.Moved(self))
 
     def _put(self, row: int) -> None:
-        for index in (self.at, row):
-            if index is not None and index < len(self._starts):
-                lines = len(self.lines_of(index, self._laid_out))
-                self.refresh(Region(0, self._starts[index] - self.scroll_offset.y, self.size.width, lines))
+        if self.at is not None:
+            self._refresh_row(self.at)
+        self._refresh_row(row)
         self.at = row
         self._scroll_to_cursor()
+
+    def _refresh_row(self, row: int) -> None:
+        if row < len(self._starts):
+            lines = len(self.lines_of(row, self._laid_out))
+            self.refresh(Region(0, self._starts[row] - self.scroll_offset.y, self.size.width, lines))
 
     def _scroll_to_cursor(self) -> None:
         if self.at is None or not self._starts or not self.size.height:

@@ -35,6 +35,10 @@ class MemoList(PlainList):
         """Show these memos with the cursor on one."""
         self.show_rows(((str(taken.memo.number), memo_row(taken)) for taken in memos), str(at))
 
+    def show_changed(self, taken: Taken) -> None:
+        """Show one of the memos as it is now, in its place."""
+        self.change_row(str(taken.memo.number), memo_row(taken))
+
     def put_cursor_on(self, memo: int) -> None:
         """Put the cursor on a memo."""
         self.put_cursor(str(memo))
