@@ -51,7 +51,9 @@ class Word:
 class Heard:
     """What an engine made of a recording: words in the journal's form (lower case, numbers in words), best first.
 
-    `readings` are next-best texts; `doubts` are the engine's own (spans in `text`). An empty `text` means no speech.
+    `readings` are next-best texts, `behind` how much less likely than the text each of the first of them is, in log
+    probability (negative; empty where an engine does not tell); `doubts` are the engine's own (spans in `text`). An empty
+    `text` means no speech.
     `weighed`: the engine has weighed its readings and confidences itself, and `doubts` are all that they are good for.
     """
 
@@ -63,6 +65,7 @@ class Heard:
     engine_version: str = ""
     seconds: float = 0.0
     weighed: bool = False
+    behind: tuple[float, ...] = ()
 
 
 # ---- doubts and problems -------------------------------------------------------------------------------------------

@@ -1,4 +1,4 @@
-"""An engine whose figures a second one checks: other figures, earlier corrections and shaky readings become doubts."""
+"""An engine whose figures are weighed: all that speaks against one, and earlier corrections, make doubts."""
 
 from __future__ import annotations
 
@@ -6,45 +6,42 @@ from dataclasses import replace
 
 from journal.records import Doubt, Heard
 from journal.speech.base import NO_VOCABULARY, Recogniser, Sound, Vocabulary
-from journal.speech.readings import figure_doubts, learnt_doubts
+from journal.speech.doubting import doubts_of, figures
+from journal.speech.readings import figures_missed, learnt_doubts
 from journal.speech.second_opinion import DROWNED_BELOW_DB, NOISY_BELOW_DB, SecondOpinion, speech_above_noise
 
 _MOST_READINGS = 8
 
 
 class CheckedRecogniser:
-    """An engine and the second opinion on what it hears. Its name is the engine's own."""
+    """An engine and what weighs its figures. Its name is the engine's own. Without a second opinion the rest still counts."""
 
-    def __init__(self, engine: Recogniser, opinion: SecondOpinion | None = None) -> None:
+    def __init__(self, engine: Recogniser, opinion: SecondOpinion | None) -> None:
         self.engine = engine
-        self.opinion = opinion or SecondOpinion()
+        self.opinion = opinion
         self.name = engine.name
-        self.version = f"{engine.version}, checked by {self.opinion.name} {self.opinion.version}"
+        self.version = f"{engine.version}, checked by {opinion.name} {opinion.version}" if opinion else engine.version
 
     def listen(self, sound: Sound, vocabulary: Vocabulary = NO_VOCABULARY) -> Heard:
-        """What the engine hears, with word times, and doubts where the second engine hears another figure.
+        """What the engine hears, with word times, and a doubt for each figure that is likely wrong.
 
-        In noise only another figure counts, not a missing one, and for less; where noise drowns the speech the second engine
-        is not asked.
+        The second engine is not asked where noise drowns the speech.
         """
         heard = self.engine.listen(sound, vocabulary)
         if not heard.text:
             return heard
-        doubts = [*heard.doubts, *learnt_doubts(heard.text, vocabulary.doubted)]
-        readings = dict.fromkeys(heard.readings)
         clear_by = speech_above_noise(sound.samples)
-        if clear_by >= DROWNED_BELOW_DB:
-            quiet = clear_by >= NOISY_BELOW_DB
-            other = self.opinion.words(sound)
-            second = figure_doubts(heard.text, [other], reason="second opinion", level=2 if quiet else 1, lacking=quiet)
-            doubts += second
-            readings.update(dict.fromkeys(_with_other_figures(heard.text, second)))
+        asked = self.opinion if clear_by >= DROWNED_BELOW_DB else None
+        second = asked.words(sound) if asked else None
+        doubts = doubts_of(heard, figures(heard, second, clear_by))
+        readings = dict.fromkeys((*heard.readings, *_with_other_figures(heard.text, doubts)))
         readings.pop(heard.text, None)
-        words = (
-            heard.words
-            if any(word.start is not None for word in heard.words)
-            else self.opinion.timed(sound, heard.words)
-        )
+        doubts = [*learnt_doubts(heard.text, vocabulary.doubted), *doubts]
+        if second is not None and clear_by >= NOISY_BELOW_DB:
+            doubts += figures_missed(heard.text, second)
+        words = heard.words
+        if self.opinion and not any(word.start is not None for word in words):
+            words = self.opinion.timed(sound, words)
         return replace(
             heard,
             words=words,
@@ -56,7 +53,7 @@ class CheckedRecogniser:
 
 
 def _with_other_figures(text: str, doubts: list[Doubt]) -> list[str]:
-    """The text with each doubted figure as the second engine heard it, and with all of them."""
+    """The text with each doubted figure as it was heard otherwise, and with all of them."""
     singly, all_of_them = [], text
     for doubt in sorted(doubts, key=lambda d: -d.span.start):
         start, end = doubt.span

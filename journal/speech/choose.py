@@ -86,11 +86,10 @@ def choose_engine(
 
     model = shipped_model()
     moonshine = Moonshine(model, merge=_shipped_merge(model.kind) if adapter else None, progress=progress)
-    if not second_opinion:
-        return moonshine
     from journal.speech.checked import CheckedRecogniser
+    from journal.speech.second_opinion import SecondOpinion
 
-    return CheckedRecogniser(moonshine)
+    return CheckedRecogniser(moonshine, SecondOpinion() if second_opinion else None)
 
 
 def _shipped_merge(kind: str) -> Merge | None:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 import os
 from collections.abc import Sequence
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -13,13 +12,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from journal.errors import EngineError
-from journal.records import Doubt, Heard, Span, Word
+from journal.records import Heard, Word
 from journal.speech.base import NO_VOCABULARY, SAMPLE_RATE, Sound, Vocabulary
 from journal.speech.beam import Favoured, Reading, Scores, search
 from journal.speech.model_cache import Merge, Progress, ShippedModel, rebuilt, shipped_model
 from journal.speech.pauses import cut_at_pauses, speech_stretches
 from journal.speech.phrasing import Phrasing
-from journal.speech.readings import figure_doubts
 from journal.speech.spoken_form import spoken_words
 from journal.speech.tokens import END, START, Tokens
 from journal.speech.words import trade_words
@@ -33,12 +31,10 @@ BOOST = 1.5
 LONGEST_PIECE_SECONDS = 24.0
 NOTHING_WHERE_NONE, NOTHING_WHERE_SPEECH = 0.5, 0.9
 """How sure the model must be that nothing was said: where the speech detector agrees, and where it found speech."""
-CLOSE = 1.0
-"""A reading this little behind the best, in log probability, may as well be right."""
 UNSPOKEN = 30.0
 """What digits and marks lose, in log probability."""
 _PIECES_A_SECOND = 6.5
-_READINGS = 5
+_READINGS = 8
 _LEVEL = 0.5
 _PADDING = np.zeros(int(0.2 * SAMPLE_RATE), np.float32)
 
@@ -71,15 +67,16 @@ class Moonshine:
         pieces = cut_at_pauses(sound.samples, stretches, LONGEST_PIECE_SECONDS)
         spoken = [readings for piece in pieces if (readings := self._read(piece, favoured, nothing_above))]
         words = tuple(word for readings in spoken for word in self._words(readings[0]))
+        others = self._next_best(spoken)
         return Heard(
             " ".join(word.word for word in words),
             words,
-            readings=self._next_best(spoken),
-            doubts=tuple(self._close_calls(spoken)),
+            readings=tuple(others),
             engine=self.name,
             engine_version=self.version,
             seconds=sound.seconds,
             weighed=True,  # its word probabilities tell right words from wrong ones poorly
+            behind=tuple(others.values()),
         )
 
     def _read(self, samples: NDArray[np.float32], favoured: Favoured, nothing_above: float) -> list[Reading]:
@@ -110,8 +107,8 @@ class Moonshine:
         spoken = spoken_words([word for word, _ in written])
         return [Word(s.word, confidence=round(sure[s.written], 3)) for s in spoken]
 
-    def _next_best(self, spoken: list[list[Reading]]) -> tuple[str, ...]:
-        """Texts that differ from the best by one stretch of speech read otherwise, likeliest first."""
+    def _next_best(self, spoken: list[list[Reading]]) -> dict[str, float]:
+        """Texts that differ from the best by one stretch of speech read otherwise, likeliest first, and how far behind."""
         best = [" ".join(word.word for word in self._words(readings[0])) for readings in spoken]
         others: list[tuple[float, str]] = []
         for at, readings in enumerate(spoken):
@@ -119,26 +116,11 @@ class Moonshine:
                 text = " ".join(word.word for word in self._words(reading))
                 whole = " ".join([*best[:at], text, *best[at + 1 :]])
                 others.append((reading.score - readings[0].score, whole))
-        others.sort(key=lambda other: -other[0])
-        distinct = dict.fromkeys(text for _, text in others)
+        distinct: dict[str, float] = {}
+        for behind, whole in sorted(others, reverse=True):
+            distinct.setdefault(whole, behind)
         distinct.pop(" ".join(best), None)
-        return tuple(distinct)[:_READINGS]
-
-    def _close_calls(self, spoken: list[list[Reading]]) -> list[Doubt]:
-        """A doubt for each figure that a reading nearly as likely as the best gives otherwise."""
-        doubts = []
-        at = 0
-        for readings in spoken:
-            texts = [" ".join(word.word for word in self._words(reading)) for reading in readings]
-            close = [
-                text
-                for text, reading in zip(texts[1:], readings[1:], strict=True)
-                if reading.score >= readings[0].score - CLOSE
-            ]
-            for doubt in figure_doubts(texts[0], close, reason="reading", lacking=False):
-                doubts.append(replace(doubt, span=Span(doubt.span.start + at, doubt.span.end + at)))
-            at += len(texts[0]) + 1
-        return doubts
+        return dict(list(distinct.items())[:_READINGS])
 
     def _favour(self, vocabulary: Vocabulary) -> Favoured:
         if self._favoured is None or self._favoured[0] != vocabulary:

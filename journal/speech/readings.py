@@ -18,31 +18,17 @@ Worth = Callable[[str], float]
 _JOINTS = frozenset({"and", "a", "an"})
 
 
-def figure_doubts(
-    text: str, others: Iterable[str], *, reason: str, level: int = 2, lacking: bool = True
-) -> list[Doubt]:
-    """A doubt for each figure of the text that another reading gives otherwise, with what the others have there.
-
-    A figure for which another reading has no figure at all is doubted too, unless `lacking` is off. "To" and "for" between
-    figures count as the numbers that sound like them.
-    """
-    words = text.split()
-    stretches: dict[tuple[int, int], dict[str, None]] = {}
-    for other in others:
-        for span, instead in _differing_figures(as_figures(words), as_figures(other.split()), not lacking):
-            stretches.setdefault(span, {})[instead] = None
+def figures_missed(text: str, other: str) -> list[Doubt]:
+    """A doubt of the lowest kind for each stretch of words without a figure in which another reading has one."""
+    words, instead = as_figures(text.split()), as_figures(other.split())
+    back = {partner: at for at, partner in partners(words, instead).items()}
     doubts = []
-    for (first, last), instead_of in sorted(stretches.items()):
-        heard = " ".join(words[first:last])
-        figures = tuple(instead for instead in instead_of if instead and instead != heard)
-        shown = (
-            f"'{heard}' may be {' or '.join(map(repr, figures))}"
-            if figures
-            else f"'{heard}' was not heard a second time"
-        )
-        # where words without a figure were heard, the figure is not at stake but may have been missed
-        stake = level if bare_figure(as_figures(words)[first:last]) else 1
-        doubts.append(Doubt(reason, shown, _span(words, first, last), figures, stake))
+    for first, last in figure_stretches(instead):
+        start, end = region_of(back, len(words), first, last)
+        if start < end and not bare_figure(words[start:end]):
+            heard, figure = " ".join(text.split()[start:end]), " ".join(instead[first:last])
+            shown = f"'{heard}' may be '{figure}'"
+            doubts.append(Doubt("second opinion", shown, _span(text.split(), start, end), (figure,), 1))
     return doubts
 
 
@@ -71,16 +57,19 @@ def most_sensible(heard: Heard, worth: Worth, *, by: float = 1.0) -> Heard:
     taken = ranked[0]
     readings = (heard.text, *(reading for reading in heard.readings if reading != taken))
     words, doubts = _reworded(heard, taken)
-    return replace(heard, text=taken, words=words, readings=readings, doubts=doubts)
+    return replace(heard, text=taken, words=words, readings=readings, doubts=doubts, behind=())
 
 
 def _reworded(heard: Heard, taken: str) -> tuple[tuple[Word, ...], tuple[Doubt, ...]]:
+    """The words of the reading taken, and what is doubted in it: what was doubted before, and what is worded otherwise."""
     old, new = [word.word for word in heard.words], taken.split()
     words: list[Word] = []
     doubts: list[Doubt] = []
+    there: dict[int, int] = {}
     for kind, a, b, c, d in SequenceMatcher(a=old, b=new, autojunk=False).get_opcodes():
         if kind == "equal":
             words.extend(heard.words[a:b])
+            there.update(zip(range(a, b), range(c, d), strict=True))
             continue
         replaced = heard.words[a:b]
         start = replaced[0].start if replaced else None
@@ -91,28 +80,14 @@ def _reworded(heard: Heard, taken: str) -> tuple[tuple[Word, ...], tuple[Doubt, 
             was, now = " ".join(old[a:b]), " ".join(new[c:d])
             shown = f"'{now}' was heard as {repr(was) if was else 'nothing'} at first"
             doubts.append(Doubt("reading", shown, _span(new, c, d), (was,) if was else ()))
+    for doubt in heard.doubts:
+        kept = [there[at] for at in _words_in(old, doubt.span) if at in there]
+        if kept:
+            doubts.append(replace(doubt, span=_span(new, kept[0], kept[-1] + 1)))
     return tuple(words), tuple(doubts)
 
 
-def _differing_figures(words: list[str], other: list[str], sure: bool) -> list[tuple[tuple[int, int], str]]:
-    """Stretches of `words` in which the other reading has another figure, or where only one of the two has any."""
-    there = partners(words, other)
-    found = []
-    for first, last in figure_stretches(words):
-        region = region_of(there, len(other), first, last)
-        instead = bare_figure(other[slice(*region)])
-        own = bare_figure(words[first:last])
-        if own != instead and (instead or not sure) and not _borrowed(there, len(words), first, last, own, instead):
-            found.append(((first, last), _figure_in(other[slice(*region)])))
-    back = {partner: at for at, partner in there.items()}
-    for first, last in figure_stretches(other):
-        start, end = region_of(back, len(words), first, last)
-        if start < end and not bare_figure(words[start:end]):
-            found.append(((start, end), " ".join(other[first:last])))
-    return found
-
-
-def _borrowed(there: dict[int, int], length: int, first: int, last: int, own: list[str], instead: list[str]) -> bool:
+def borrowed(there: dict[int, int], length: int, first: int, last: int, own: list[str], instead: list[str]) -> bool:
     """Whether the other reading has the same figure, and what it has more was made out of the word beside it.
 
     "Thirty foot" heard as "thirty five" leaves the thirty as it is; "thirty wide" heard as "thirty five wide" does not.
@@ -165,12 +140,6 @@ def figure_stretches(words: list[str]) -> list[tuple[int, int]]:
     return runs
 
 
-def _figure_in(words: list[str]) -> str:
-    """The words from the first figure word to the last; empty without any."""
-    at = [n for n, word in enumerate(words) if word in figure_words()]
-    return " ".join(words[at[0] : at[-1] + 1]) if at else ""
-
-
 def bare_figure(words: list[str]) -> list[str]:
     """The figure words alone, each fraction by one name: "quarters" as "quarter"."""
     one = {many: one for one, many in table("spoken_form")["fractions"].values()}
@@ -180,3 +149,13 @@ def bare_figure(words: list[str]) -> list[str]:
 def _span(words: list[str], first: int, last: int) -> Span:
     start = sum(len(word) + 1 for word in words[:first])
     return Span(start, start + len(" ".join(words[first:last])))
+
+
+def _words_in(words: list[str], span: Span) -> list[int]:
+    """The words that a span of the text touches."""
+    touched, at = [], 0
+    for number, word in enumerate(words):
+        if at < span.end and span.start < at + len(word):
+            touched.append(number)
+        at += len(word) + 1
+    return touched
