@@ -28,6 +28,16 @@ class Corrected:
     now: Fact | None
 
 
+@dataclass(frozen=True, slots=True)
+class Assumed:
+    """What quantities take for granted, before and after, for a place or the job; None is the default."""
+
+    name: str
+    place: str | None
+    was: str | None
+    now: str | None
+
+
 def the_memo(store: Store, number: int) -> Memo:
     """The memo of that number; NotFound where there is none."""
     memo = store.memo(number)
@@ -173,6 +183,14 @@ def settle(store: Store, memo: Memo) -> None:
         )  # fmt: skip
 
 
+def assume(store: Store, name: str, value: str | None, place: str | None) -> Assumed:
+    """What quantities take for granted from now on, for a place or the job; None is the default. Undone as a fix is."""
+    was = store.assumption(name, place)
+    with store.writing():
+        store.set_assumption(name, value, place=place, change=store.add_change("fix"))
+    return Assumed(name, place, was, value)
+
+
 def _paired(old: list[FactRow], new: Iterable[Fact]) -> list[tuple[FactRow | None, Fact | None]]:
     """Each old fact with the new one that stands for it: the same in kind and name, else the same kind in order."""
     left = list(old)
@@ -201,17 +219,17 @@ def _name(fact: Fact) -> tuple[object, ...]:
     )
 
 
-def undo(store: Store) -> tuple[Act, list[Corrected]]:
-    """The last correction taken back: its act, and the facts as they stand again. NotFound where there is none."""
+def undo(store: Store) -> tuple[Act, list[Corrected | Assumed]]:
+    """The last correction taken back: its act, and what stands again. NotFound where there is none."""
     return _reverse(store, "undo")
 
 
-def redo(store: Store) -> tuple[Act, list[Corrected]]:
+def redo(store: Store) -> tuple[Act, list[Corrected | Assumed]]:
     """The last undoing taken back. NotFound where nothing was undone since the last correction."""
     return _reverse(store, "redo")
 
 
-def _reverse(store: Store, act: Act) -> tuple[Act, list[Corrected]]:
+def _reverse(store: Store, act: Act) -> tuple[Act, list[Corrected | Assumed]]:
     dead: set[str] = set()
     target: tuple[str, Act] | None = None
     for uuid, done, undoes in store.changes():
@@ -219,6 +237,8 @@ def _reverse(store: Store, act: Act) -> tuple[Act, list[Corrected]]:
             continue
         if undoes:
             dead.add(undoes)
+        if done == "redo" and act == "redo":
+            continue  # what it brought back is passed over; what was undone before that comes next
         if done == "undo" and act == "redo":
             target = uuid, done
             break
@@ -231,11 +251,11 @@ def _reverse(store: Store, act: Act) -> tuple[Act, list[Corrected]]:
     return target[1], _write_reverse(store, target[0], act)
 
 
-def _write_reverse(store: Store, change: str, act: Act) -> list[Corrected]:
+def _write_reverse(store: Store, change: str, act: Act) -> list[Corrected | Assumed]:
     with store.writing():
         reversing = store.add_change(act, undoes=change)
         transcripts = _reverse_words(store, change, reversing)
-        return _reverse_facts(store, change, reversing, transcripts)
+        return [*_reverse_facts(store, change, reversing, transcripts), *_reverse_assumed(store, change, reversing)]
 
 
 def _reverse_words(store: Store, change: str, reversing: str) -> dict[str, str]:
@@ -284,6 +304,16 @@ def current_row(store: Store, uuid: str) -> FactRow:
     if row is None:
         raise NotFound("that fact is not in this journal", hint="journal day lists the memos of a day.")
     return _tip(store, row)
+
+
+def _reverse_assumed(store: Store, change: str, reversing: str) -> list[Assumed]:
+    """What a change let quantities take for granted, set to what stood before it."""
+    turned = []
+    for uuid, place, name, value in store.assumptions_of_change(change):
+        before = store.assumption(name, place, before=uuid)
+        store.set_assumption(name, before, place=place, change=reversing)
+        turned.append(Assumed(name, place, value, before))
+    return turned
 
 
 def _tip(store: Store, row: FactRow) -> FactRow:

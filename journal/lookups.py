@@ -322,6 +322,19 @@ class Lookups:
             if row["value"] is not None
         ]
 
+    def assumption(self, name: str, place: str | None, *, before: str | None = None) -> str | None:
+        """What an assumption was set to for a place or the job, before the row of that uuid; None where the default stood."""
+        query = """SELECT value FROM assumptions a WHERE a.name = :name AND a.place IS :place AND (:before IS NULL
+            OR (a.known_utc, a.uuid) < (SELECT known_utc, uuid FROM assumptions WHERE uuid = :before))
+            ORDER BY a.known_utc DESC, a.uuid DESC LIMIT 1"""
+        row = self._db.execute(query, {"name": name, "place": place, "before": before}).fetchone()
+        return row[0] if row else None
+
+    def assumptions_of_change(self, change: str) -> list[tuple[str, str | None, str, str | None]]:
+        """What a change set: uuid, place, name and value of each."""
+        rows = self._db.execute("SELECT uuid, place, name, value FROM assumptions WHERE change = ?", [change])
+        return [(uuid, place, name, value) for uuid, place, name, value in rows]
+
     def worded_anew(self) -> list[tuple[str, str]]:
         """Pairs of a memo's words as heard and as put right by hand, oldest first."""
         query = """SELECT o.text AS heard, t.text AS meant FROM transcripts t JOIN transcripts o ON o.uuid = t.replaces

@@ -24,6 +24,13 @@ def m001_memos_and_facts(db: Database) -> None:
     db.executescript(_VIEWS)
 
 
+@migrations
+def m002_assumptions_are_corrections(db: Database) -> None:
+    """What quantities take for granted is set under a change, so that undo reaches it; what was set before has none."""
+    db.execute("ALTER TABLE assumptions ADD COLUMN change TEXT REFERENCES changes(uuid)")
+    db.execute("CREATE INDEX assumptions_by_change ON assumptions(change)")
+
+
 _TABLES = """
 CREATE TABLE recordings (
     hash      TEXT PRIMARY KEY,            -- SHA-256 of the file's bytes

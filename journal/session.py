@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from journal import corrections
-from journal.corrections import Corrected
+from journal.corrections import Assumed, Corrected
 from journal.errors import NotFound, Unreadable
 from journal.intake import Knowledge, Taken, Words, file_memo, read_words, taken
 from journal.lookups import Act
@@ -159,13 +159,13 @@ class Session:
         self._corrected()
         return done
 
-    def undo(self) -> tuple[Act, list[Corrected]]:
+    def undo(self) -> tuple[Act, list[Corrected | Assumed]]:
         """The last correction taken back."""
         done = corrections.undo(self.store)
         self._corrected()
         return done
 
-    def redo(self) -> tuple[Act, list[Corrected]]:
+    def redo(self) -> tuple[Act, list[Corrected | Assumed]]:
         """The last undoing taken back."""
         done = corrections.redo(self.store)
         self._corrected()
@@ -238,10 +238,10 @@ class Session:
         return previews.of_assumption(self.store, name, value, place)
 
     def assume(self, name: str, value: str | None, place: str | None = None) -> None:
-        """Keep what quantities take for granted; None puts the default back. Unreadable names what would do."""
+        """Keep what quantities take for granted; None puts the default back. Unreadable names what would do. Can be undone."""
         from journal import previews
 
-        self.store.set_assumption(name, previews.assumed(name, value), place=place)
+        corrections.assume(self.store, name, previews.assumed(name, value), place)
 
     def sound_of(self, memo: int) -> Sound:
         """The recording of a memo; NotFound where it was typed, SoundError where the file is gone or damaged."""

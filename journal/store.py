@@ -245,13 +245,11 @@ class Store(Lookups):
             )  # fmt: skip
         return uuid
 
-    def set_assumption(self, name: str, value: str | None, *, place: str | None, at: datetime | None = None) -> None:
+    def set_assumption(self, name: str, value: str | None, *, place: str | None, change: str) -> None:
         """Keep what the quantities take for granted from now on, for a place or the whole job; None: the default again."""
+        row: Row = {"uuid": _new_uuid(), "place": place, "name": name, "value": value, "change": change}
         with self.writing():
-            known = utc(at or datetime.now(UTC))
-            self._insert(
-                "assumptions", {"uuid": _new_uuid(), "place": place, "name": name, "value": value, "known_utc": known}
-            )
+            self._insert("assumptions", {**row, "known_utc": utc(datetime.now(UTC))})
 
     def add_alias(self, alias: str, place: str) -> None:
         """From now on a place heard as `alias` is `place`."""

@@ -12,10 +12,11 @@ from pathlib import Path
 
 import pytest
 
-from journal.errors import JobError
+from journal.errors import JobError, NotFound
 from journal.lengths import INCH
 from journal.records import KINDS, Aside, Doubt, Extraction, Fact, Measure, Problem, Span, Word
 from journal.rows import FactRow
+from journal.session import Session
 from journal.store import Draft, Store
 
 MONDAY = datetime(2026, 7, 13, 7, 40, tzinfo=UTC)
@@ -248,3 +249,20 @@ def test_a_folder_that_cannot_be_made_is_said(tmp_path: Path) -> None:
         Store.open(tmp_path / "note.txt" / "job")
     assert caught.value.message == f"the job folder {tmp_path / 'note.txt' / 'job'} cannot be made: Not a directory"
     assert caught.value.hint == "Name another one: --job FOLDER"
+
+
+def test_a_job_from_before_keeps_what_it_assumes(job: Path) -> None:
+    """A job of the first release is brought up to date; what it takes for granted stands, and undo leaves it alone."""
+    Store.open(job).close()
+    with sqlite3.connect(job / "journal.db") as db:
+        db.execute("DROP INDEX assumptions_by_change")
+        db.execute("ALTER TABLE assumptions DROP COLUMN change")
+        db.execute("DELETE FROM _sqlite_migrations WHERE name = 'm002_assumptions_are_corrections'")
+        db.execute(
+            "INSERT INTO assumptions (uuid, place, name, value, known_utc) VALUES ('a', NULL, 'kerf', '0 1/8', '2026-07-13T12:00:00+00:00')"
+        )
+    db.close()
+    with Session.open(job) as session:
+        assert [row[:3] for row in session.store.assumptions()] == [(None, "kerf", "0 1/8")]
+        with pytest.raises(NotFound, match=r"^there is nothing to undo"):
+            session.undo()

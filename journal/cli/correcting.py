@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from typing import Any
 
 import click
 
 from journal.cli.common import emit, note, open_session, with_output
 from journal.cli.shapes import named
-from journal.corrections import Corrected
+from journal.corrections import Assumed, Corrected
 from journal.fields import FIGURE, describe
 from journal.quantities.base import Answers
 from journal.records import KINDS
@@ -171,11 +172,13 @@ def redo(ctx: click.Context, form: str | None) -> None:
     _show(done, form)
 
 
-def _show(done: list[Corrected], form: str | None, confirmed: str = "") -> None:
+def _show(done: Sequence[Corrected | Assumed], form: str | None, confirmed: str = "") -> None:
     emit(map(_row, done), form, lambda row: _line(row, confirmed))
 
 
-def _row(done: Corrected) -> dict[str, Any]:
+def _row(done: Corrected | Assumed) -> dict[str, Any]:
+    if isinstance(done, Assumed):
+        return {"assumption": done.name, "place": done.place, "was": done.was, "now": done.now}
     stands = done.now or done.was
     return {
         "memo": done.memo,
@@ -188,6 +191,9 @@ def _row(done: Corrected) -> dict[str, Any]:
 
 
 def _line(row: Any, confirmed: str) -> str:
+    if "assumption" in row:
+        was, now = row["was"] or "the default", row["now"] or "the default"
+        return f"{row['assumption']}  {row['place'] or 'the job'}  {now}  (was {was})"
     name = f"{row['memo']}.{row['fact']}  {row['place'] or '(no place)'}"
     if row["now"] is None:
         return f"{name}  struck: {row['was']}"

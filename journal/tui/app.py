@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import gc
 import importlib
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from datetime import date
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import Any, ClassVar
 
 from textual.app import App
 from textual.binding import Binding, BindingType
 
+from journal.corrections import Assumed, Corrected
 from journal.errors import JournalError
 from journal.fields import describe
 from journal.session import Session
@@ -21,9 +22,6 @@ from journal.tui.key_names import key_name
 from journal.tui.playback import Player
 from journal.tui.reading import Reader
 from journal.tui.themes import DARK, LIGHT, THEMES
-
-if TYPE_CHECKING:
-    from journal.corrections import Corrected
 
 _LOOK = 1.0  # seconds between looks at whether another window or a `journal take` wrote to the job
 _WARM = 0.2  # seconds after the first paint until the rest is loaded
@@ -201,13 +199,13 @@ class ReviewApp(App[None]):
         """Take back the last undoing."""
         self._take_back(self.session.redo, "done again")
 
-    def _take_back(self, turn: Callable[[], tuple[object, list[Corrected]]], word: str) -> None:
+    def _take_back(self, turn: Callable[[], tuple[object, list[Corrected | Assumed]]], word: str) -> None:
         try:
             _, corrected = turn()
         except JournalError as error:
             self.tell_error(error)
             return
-        self.changed({one.memo for one in corrected})
+        self.changed({one.memo for one in corrected if isinstance(one, Corrected)})
         self.tell(f"{word}: {told(corrected)}")
 
     def action_keys(self) -> None:
@@ -233,13 +231,14 @@ class ReviewApp(App[None]):
         self.exit(message=f"not kept: {unkept}" if unkept else None)
 
 
-def told(corrected: list[Corrected]) -> str:
+def told(corrected: Sequence[Corrected | Assumed]) -> str:
     """What was corrected, in one line."""
-    lines = []
-    for one in corrected[:2]:
-        was, now = (describe(fact) if fact is not None else "nothing" for fact in (one.was, one.now))
-        lines.append(
-            f"memo {one.memo}.{one.number} {now} (was {was})" if was != now else f"memo {one.memo}.{one.number} {now}"
-        )
     more = f" and {len(corrected) - 2} more" if len(corrected) > 2 else ""
-    return ("; ".join(lines) or "the words of a memo") + more
+    return ("; ".join(map(_told, corrected[:2])) or "the words of a memo") + more
+
+
+def _told(one: Corrected | Assumed) -> str:
+    if isinstance(one, Assumed):
+        return f"{one.name} at {one.place or 'the job'} {one.now or 'the default'} (was {one.was or 'the default'})"
+    was, now = (describe(fact) if fact is not None else "nothing" for fact in (one.was, one.now))
+    return f"memo {one.memo}.{one.number} {now}" + (f" (was {was})" if was != now else "")

@@ -144,6 +144,27 @@ async def test_an_assumption_shows_its_effect_before_it_is_kept(app: ReviewApp, 
         ).startswith("! '0 1/4x' will not do for board gap")
 
 
+async def test_an_assumption_is_taken_back(app: ReviewApp, session: Session) -> None:
+    """Key u takes a changed assumption back and U does it again; the row shows it each time."""
+    async with app.run_test(size=NARROW) as pilot:
+        await to_place(pilot, "lake gable")
+        for key, shown, kept in (
+            ("enter", '  board gap: 1/4"  set for lake gable', [("lake gable", "board gap", "0 1/4")]),
+            ("u", '  board gap: 0"  boards touch until a gap is said', []),
+            ("U", '  board gap: 1/4"  set for lake gable', [("lake gable", "board gap", "0 1/4")]),
+        ):
+            put_cursor(app, "assume board gap")
+            await pilot.press(key, *(("end", "backspace", "1", "slash", "4", "enter") if key == "enter" else ()))
+            await settled(pilot)
+            assert [row[:3] for row in session.store.assumptions()] == kept
+            assert shown in rows_of(app, "#rows")
+        assert told(app) == [
+            "board gap: 1/4",
+            "undone: board gap at lake gable the default (was 0 1/4)",
+            "done again: board gap at lake gable 0 1/4 (was the default)",
+        ]
+
+
 async def test_from_a_row_to_its_memo(app: ReviewApp) -> None:
     """Key m goes to the memo behind a figure, on the Day screen with the fact in hand."""
     async with app.run_test(size=NARROW) as pilot:

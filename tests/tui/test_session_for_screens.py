@@ -6,6 +6,7 @@ from datetime import date, datetime
 
 import pytest
 
+from journal.corrections import Assumed
 from journal.errors import NotFound, Unreadable
 from journal.fields import describe
 from journal.previews import Preview
@@ -46,6 +47,31 @@ def test_preview_of_an_assumption(job: Session) -> None:
         job.preview_assumed("leave in openings under", "lots", "wall A")
     with pytest.raises(NotFound, match=r"^nothing is assumed under 'leave in openings'\n.*'leave in openings under'"):
         job.preview_assumed("leave in openings", "10", "wall A")
+
+
+def assumed(job: Session) -> list[tuple[str | None, str, str]]:
+    return [row[:3] for row in job.store.assumptions()]
+
+
+def test_an_assumption_is_undone_and_done_again(job: Session) -> None:
+    """Undo and redo walk through what was set, back to the default, and through corrections of facts between."""
+    job.assume("kerf", "1/8")
+    job.confirm(3, 1)
+    job.assume("kerf", "1/4", "lake gable")
+    job.assume("kerf", None)
+    assert assumed(job) == [("lake gable", "kerf", "0 1/4")]
+    assert job.undo() == ("fix", [Assumed("kerf", None, None, "0 1/8")])
+    assert job.undo() == ("fix", [Assumed("kerf", "lake gable", "0 1/4", None)])
+    assert assumed(job) == [(None, "kerf", "0 1/8")]
+    assert job.undo()[0] == "confirm"
+    assert job.undo() == ("fix", [Assumed("kerf", None, "0 1/8", None)])
+    assert assumed(job) == []
+    with pytest.raises(NotFound, match=r"^there is nothing to undo"):
+        job.undo()
+    for _ in range(4):
+        job.redo()
+    assert assumed(job) == [("lake gable", "kerf", "0 1/4")]
+    assert job.store.facts(memo=3)[0].confirmed
 
 
 def test_a_note_is_a_memo_with_its_fact(job: Session) -> None:
