@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import gc
+import sys
 from datetime import date
 
 import click
 
 from journal.cli.common import Day, open_session
+from journal.errors import JournalError
 
 
 @click.command()
@@ -21,6 +23,11 @@ def review(ctx: click.Context, day: date | None) -> None:
     journal review yesterday
     journal review 2026-07-14
     """
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        raise JournalError(
+            "the screens need a terminal to be shown in",
+            hint="Run journal review by itself in one. For scripts: journal day, about, todo, stock and find, with --json.",
+        )
     gc.disable()  # nothing made before the first screen stands is garbage; the app turns it on again
     from journal.tui.app import ReviewApp
 

@@ -1,4 +1,4 @@
-"""The Find screen: memos that hold the words as they are typed, narrowed down by place, kind and day."""
+"""The Find screen: memos that hold the words as they are typed, narrowed down by place, kind and days."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ _PAUSE = 0.08  # seconds of no typing before the journal is searched
 
 
 class FindScreen(JobScreen):
-    """A line to type in, three that narrow down, and what was found."""
+    """A line to type in, four that narrow down, and what was found."""
 
     mode = "find"
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -38,13 +38,12 @@ class FindScreen(JobScreen):
     def __init__(self) -> None:
         super().__init__()
         self.hits: list[Memo] = []
-        self._asked = ("", "", "", "")
 
     def panes(self) -> ComposeResult:
         """The lines over the hits."""
         yield Input(placeholder="words, as you remember them", id="find-words", compact=True)
         with Horizontal(id="narrow"):
-            for name, hint in (("place", "any"), ("kind", "any"), ("since", "day")):
+            for name, hint in (("place", "any"), ("kind", "any"), ("since", "day"), ("until", "day")):
                 yield Label(name)
                 yield Input(placeholder=hint, id=f"find-{name}", compact=True)
         yield PlainList(id="hits")
@@ -63,31 +62,35 @@ class FindScreen(JobScreen):
         asked = self._typed()
         self.set_timer(_PAUSE, lambda: self.search() if asked == self._typed() else None)
 
-    def _typed(self) -> tuple[str, str, str, str]:
-        words, place, kind, since = (
-            self.query_one(f"#find-{name}", Input).value.strip() for name in ("words", "place", "kind", "since")
-        )
-        return words, place, kind, since
+    def _typed(self) -> list[str]:
+        names = ("words", "place", "kind", "since", "until")
+        return [self.query_one(f"#find-{name}", Input).value.strip() for name in names]
 
     def search(self) -> None:
         """Look the words up in a worker; what cannot be narrowed down is said."""
-        words, place, kind, since = self._typed()
+        words, place, kind, *typed_days = self._typed()
         try:
             where = self.session.place(place) if place else None
         except NotFound:
             self._nothing(f"no place '{place}' yet")
             return
         kinds = [known for known in KINDS if known.startswith(kind)] if kind else [None]
-        day = past_day(since) if since else None
         if not kinds:
             self._nothing(f"'{kind}' is no kind: {', '.join(KINDS)}")
             return
-        if since and day is None:
-            self._nothing(f"'{since}' is no day yet: 2026-07-13, yesterday, tuesday")
+        since, until = (past_day(typed) if typed else None for typed in typed_days)
+        for typed, day in zip(typed_days, (since, until), strict=True):
+            if typed and day is None:
+                self._nothing(f"'{typed}' is no day yet: 2026-07-13, yesterday, tuesday")
+                return
+        if since is not None and until is not None and until < since:
+            self._nothing(f"{day_name(until)} is before {day_name(since)}")
             return
 
         def question(session: Session) -> list[Memo]:
-            return session.store.search(words, limit=_MOST, typing=True, place=where, kind=kinds[0], since=day)
+            return session.store.search(
+                words, limit=_MOST, typing=True, place=where, kind=kinds[0], since=since, until=until
+            )
 
         self.ask_job("searching", question, self._show, group="find")
 

@@ -17,7 +17,7 @@ import pytest
 from journal.session import Session
 from tests.tui.jobs import bunkhouse
 
-pytestmark = pytest.mark.skipif(shutil.which("tmux") is None, reason="tmux is not here")
+needs_tmux = pytest.mark.skipif(shutil.which("tmux") is None, reason="tmux is not here")
 
 
 class Terminal:
@@ -71,6 +71,20 @@ def terminal(job: Path, tmp_path: Path) -> Iterator[Terminal]:
     opened.close()
 
 
+def test_without_a_terminal_it_says_what_to_do(job: Path) -> None:
+    """Where there is no terminal to draw in, nothing is drawn: one line says so and the next names what else there is."""
+    with Session.open(job) as session:
+        bunkhouse(session)
+    command = [sys.executable, "-m", "journal", "--job", str(job), "review"]
+    done = subprocess.run(command, stdin=subprocess.DEVNULL, capture_output=True, text=True, timeout=60)
+    assert (done.returncode, done.stdout) == (1, "")
+    assert done.stderr == (
+        "the screens need a terminal to be shown in\n"
+        "Run journal review by itself in one. For scripts: journal day, about, todo, stock and find, with --json.\n"
+    )
+
+
+@needs_tmux
 def test_correct_a_figure_and_ask_the_database(terminal: Terminal, job: Path) -> None:
     """A figure corrected by keys in a real terminal stands in the measures view after quitting, and what it was beside it."""
     terminal.wait(lambda text: "6 memos · 2 doubts left" in text)

@@ -154,6 +154,22 @@ async def test_what_cannot_narrow_is_told(app: ReviewApp) -> None:
         assert "'soon' is no day yet: 2026-07-13, yesterday, tuesday" in screen_text(app)
 
 
+async def test_find_between_two_days(app: ReviewApp) -> None:
+    """A first and a last day narrow the hits down to the days between them; days the wrong way round are told."""
+    async with app.run_test(size=NARROW) as pilot:
+        await pilot.press("5", *"wind", "tab", "tab", "tab", *"2026-07-13", "tab", *"2026-07-13")
+        await settled(pilot)
+        assert [row.partition("  ")[0] for row in rows_of(app, "#hits")] == [
+            "Mon 13 Jul 2026 07:48",
+            "Mon 13 Jul 2026 07:46",
+        ]
+        assert "2 memos" in screen_text(app)
+        await pilot.press("backspace", "2")
+        await settled(pilot)
+        assert "Sun 12 Jul 2026 is before Mon 13 Jul 2026" in screen_text(app)
+        assert rows_of(app, "#hits") == []
+
+
 @pytest.mark.parametrize(
     ("typed", "day"),
     [
