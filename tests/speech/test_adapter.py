@@ -14,12 +14,13 @@ from onnx import TensorProto, helper, numpy_helper
 from journal.errors import EngineError
 from journal.speech import adapter as adapters
 from journal.speech.adapter import shipped_adapter
-from journal.speech.adapter.merge import decoder_matrices, merge_adapter
+from journal.speech.adapter.merge import decoder_matrices, merge_adapter, plain_weights
 from journal.speech.model_cache import PARTS, shipped_models
 from journal.speech.ort_graph import onnx_from_ort
 
 WIDE, DEEP, RANK = 6, 5, 2
-QUERY, VALUE = "layers.0.self_attn.q_proj", "layers.0.self_attn.v_proj"
+ATTENTION = ("q_proj", "k_proj", "v_proj", "dense")
+QUERY, VALUE, UP = "layers.0.self_attn.q_proj", "layers.0.self_attn.v_proj", "layers.0.mlp.up_proj"
 NUMBERS = np.random.default_rng(7)
 SOUND = NUMBERS.normal(size=(3, WIDE)).astype(np.float32)
 
@@ -79,9 +80,9 @@ def written(folder: Path, numbers: dict[str, np.ndarray]) -> Path:
     return file
 
 
-def answer(model: onnx.ModelProto) -> np.ndarray:
+def answer(model: onnx.ModelProto, *, first: bool = False) -> np.ndarray:
     session = onnxruntime.InferenceSession(model.SerializeToString(), providers=["CPUExecutionProvider"])
-    result: np.ndarray = session.run(None, {"x": SOUND, "first": np.array([False])})[0]
+    result: np.ndarray = session.run(None, {"x": SOUND, "first": np.array([first])})[0]
     return result
 
 
@@ -109,6 +110,85 @@ def test_an_adapted_matrix_is_kept_once(
         f"{VALUE}.scale": TensorProto.FLOAT,
         f"{VALUE}.offset": TensorProto.FLOAT,
     }
+
+
+BIAS = NUMBERS.normal(size=DEEP).astype(np.float32)
+
+
+@pytest.fixture
+def rounding_decoder() -> onnx.ModelProto:
+    """Two matrices in products that round to int8, in both branches of an If: one after a rounding outside, one with a bias."""
+    tensors = [numpy_helper.from_array(BIAS, "bias")]
+    for name in (QUERY, UP):
+        tensors += [
+            numpy_helper.from_array(NUMBERS.integers(0, 255, (WIDE, DEEP)).astype(np.uint8), f"{name}.whole"),
+            numpy_helper.from_array(np.float32(0.01), f"{name}.scale"),
+            numpy_helper.from_array(np.uint8(127), f"{name}.zero"),
+        ]
+    branches = {}
+    for branch in ("then", "else"):
+        weights = [(f"{name}.whole", f"{name}.scale", f"{name}.zero") for name in (QUERY, UP)]
+        (whole, scale, zero), (up_whole, up_scale, up_zero) = weights
+        inner = [
+            helper.make_node(
+                "MatMulIntegerToFloat",
+                ["x_rounded", whole, "x_scale", scale, "x_zero", zero],
+                [f"{branch}_q"],
+                name="/model/decoder/layers.0/self_attn/q_proj/MatMul_quant",
+                domain="com.microsoft",
+            ),
+            helper.make_node(
+                "DynamicQuantizeMatMul",
+                ["x", up_whole, up_scale, up_zero, "bias"],
+                [f"{branch}_up"],
+                name="/model/decoder/layers.0/mlp/fc1/MatMul_quant",
+                domain="com.microsoft",
+            ),
+            helper.make_node("Add", [f"{branch}_q", f"{branch}_up"], [f"{branch}_y"]),
+        ]
+        output = helper.make_tensor_value_info(f"{branch}_y", TensorProto.FLOAT, None)
+        branches[f"{branch}_branch"] = helper.make_graph(inner, branch, [], [output])
+    nodes = [
+        helper.make_node("DynamicQuantizeLinear", ["x"], ["x_rounded", "x_scale", "x_zero"]),
+        helper.make_node("If", ["first"], ["y"], **branches),
+    ]
+    inputs = [
+        helper.make_tensor_value_info("x", TensorProto.FLOAT, [3, WIDE]),
+        helper.make_tensor_value_info("first", TensorProto.BOOL, [1]),
+    ]
+    outputs = [helper.make_tensor_value_info("y", TensorProto.FLOAT, None)]
+    graph = helper.make_graph(nodes, "decoder", inputs, outputs, tensors)
+    sets = [helper.make_opsetid("", 17), helper.make_opsetid("com.microsoft", 1)]
+    return helper.make_model(graph, opset_imports=sets, ir_version=8)
+
+
+@pytest.mark.parametrize("first", [False, True], ids=["else branch", "then branch"])
+def test_an_adapter_reaches_products_that_round(
+    rounding_decoder: onnx.ModelProto, tmp_path: Path, *, first: bool
+) -> None:
+    """In both branches the adapted products are those of the unpacked matrices plus B A, the bias kept."""
+    names = decoder_matrices(rounding_decoder.graph)
+    assert names == {QUERY: f"{QUERY}.whole", UP: f"{UP}.whole"}
+    low_rank = {}
+    expected = BIAS
+    for name, value in names.items():
+        down, up = NUMBERS.normal(size=(RANK, WIDE)), NUMBERS.normal(size=(DEEP, RANK))
+        low_rank |= {f"{name}.A": down.astype(np.float16), f"{name}.B": up.astype(np.float16)}
+        expected = expected + SOUND @ (plain_weights(rounding_decoder.graph, value) + (up @ down).T)
+    after = answer(merge_adapter(rounding_decoder, written(tmp_path, low_rank)), first=first)
+    np.testing.assert_allclose(after, expected, atol=0.03)
+
+
+def test_what_an_adapter_leaves_alone_still_rounds(
+    rounding_decoder: onnx.ModelProto, low_rank: dict[str, np.ndarray], tmp_path: Path
+) -> None:
+    """A matrix that the adapter lacks keeps its int8 product; a rounding that nothing reads any more is gone."""
+    merged = merge_adapter(rounding_decoder, written(tmp_path, low_rank))
+    assert [node.op_type for node in merged.graph.node] == ["Cast", "If"]
+    for branch in merged.graph.node[1].attribute:
+        assert [node.op_type for node in branch.g.node] == ["MatMul", "DynamicQuantizeMatMul", "Add"]
+    kept = {tensor.name for tensor in merged.graph.initializer}
+    assert kept == {f"{QUERY}.whole_float_adapted", f"{UP}.whole", f"{UP}.scale", f"{UP}.zero", "bias"}
 
 
 def test_an_adapter_of_another_model_is_refused(
@@ -163,3 +243,18 @@ def test_the_shipped_adapter_fits_the_shipped_model(kind: str) -> None:
     assert adapted
     halves = {tensor.name for tensor in graph.initializer if tensor.data_type == TensorProto.FLOAT16}
     assert {f"{decoder_matrices(graph)[name]}_adapted" for name in adapted} == halves
+
+
+@pytest.mark.parametrize("kind", [model.kind for model in shipped_models()])
+def test_every_matrix_of_a_shipped_model_is_known(kind: str) -> None:
+    """Each layer of the decoder that pip installed has its ten matrices under the names that adapters use."""
+    model = next(model for model in shipped_models() if model.kind == kind)
+    graph = onnx_from_ort(model.folder / f"{PARTS[1]}.ort").graph
+    layers = {"base": 8, "tiny": 6}[kind]
+    attention = [f"{whose}.{part}" for whose in ("self_attn", "encoder_attn") for part in ATTENTION]
+    parts = [*attention, "mlp.up_proj", "mlp.down_proj"]
+    found = decoder_matrices(graph)
+    assert set(found) == {f"layers.{layer}.{part}" for layer in range(layers) for part in parts}
+    weights = plain_weights(graph, found["layers.0.mlp.up_proj"])
+    assert np.isfinite(weights).all()
+    assert abs(float(weights.mean())) < float(weights.std())

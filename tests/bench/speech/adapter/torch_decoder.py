@@ -1,6 +1,7 @@
 """The decoder of a Moonshine model in plain PyTorch, its weights read out of the rebuilt graph, with low-rank adapters.
 
-Teacher-forced scores equal onnxruntime's to 2e-5 (base). Torch is for training only.
+Teacher-forced scores equal onnxruntime's to 2e-5 (base); tiny's products round to int8, these do not. Torch is for
+training only.
 """
 
 from __future__ import annotations
@@ -18,7 +19,7 @@ import torch.nn.functional as F  # noqa: N812 - torch's own way to name it
 from onnx import numpy_helper
 from torch import Tensor, nn
 
-from journal.speech.adapter.merge import decoder_matrices, plain_weights
+from journal.speech.adapter.merge import SAME_AS, decoder_matrices, plain_weights
 
 HEADS = 8
 PIECES_A_FRAME = 0.16
@@ -78,7 +79,7 @@ class Decoder(nn.Module):
         stored = {tensor.name: tensor for tensor in graph.initializer}
         weights = {name: plain_weights(graph, output).T for name, output in decoder_matrices(graph).items()}
         small = {
-            name.removeprefix(_PREFIX).replace("_merged_0", ""): numpy_helper.to_array(tensor)
+            _one_name(name.removeprefix(_PREFIX).replace("_merged_0", "")): numpy_helper.to_array(tensor)
             for name, tensor in stored.items()
             if name.startswith(_PREFIX) and ("norm" in name or "bias" in name)
         }
@@ -94,12 +95,11 @@ class Decoder(nn.Module):
             }
         )
         self.norms["norm"] = nn.Parameter(torch.tensor(small["norm.weight"]), False)
-        embedding = plain_weights(graph, "model.decoder.embed_tokens.weight_merged_0_add_tensor")
+        embedding, out = _embedding(graph, stored)
         self.register_buffer("embedding", torch.tensor(embedding))
-        frequencies = numpy_helper.to_array(stored["/model/decoder/rotary_emb/Cast_1_output_0"]).reshape(-1)
-        self.register_buffer("frequencies", torch.tensor(frequencies))
-        epsilon = next(t for n, t in stored.items() if n.endswith("input_layernorm/Constant_1_output_0"))
-        self.epsilon = float(numpy_helper.to_array(epsilon))
+        self.register_buffer("out", self.embedding if out is None else torch.tensor(out))
+        self.register_buffer("frequencies", torch.tensor(_frequencies(graph, stored)))
+        self.epsilon = _epsilon(graph, stored)
         self.width = self.embedding.shape[1]
 
     def adapt(self, rank: int, parts: tuple[str, ...]) -> list[nn.Parameter]:
@@ -182,7 +182,7 @@ class Decoder(nn.Module):
 
     def scores(self, states: Tensor) -> Tensor:
         """Logits over all pieces."""
-        return F.linear(states, self.embedding)
+        return F.linear(states, self.out)
 
     def write(self, sound: Tensor, heard: Tensor, start: int, end: int) -> list[list[int]]:
         """What the unadapted model writes for each sound, the likeliest piece at a time."""
@@ -200,3 +200,43 @@ class Decoder(nn.Module):
                     break
         rows = torch.cat(written, 1).tolist()
         return [row[: row.index(end)] if end in row else row for row in rows]
+
+
+def _one_name(name: str) -> str:
+    """A tensor's name with the matrix called as in SETS."""
+    return ".".join(SAME_AS.get(part, part) for part in name.split("."))
+
+
+def _inner_nodes(graph: Any) -> Iterator[Any]:
+    return (node for outer in graph.node if outer.op_type == "If" for a in outer.attribute for node in a.g.node)
+
+
+def _embedding(graph: Any, stored: dict[str, Any]) -> tuple[np.ndarray, np.ndarray | None]:
+    """A row for each piece; and the output matrix where it is kept apart."""
+    rounded = f"{_PREFIX}embed_tokens.weight_merged_0_quantized"
+    out = next((n for n in _inner_nodes(graph) if n.name == "/proj_out/MatMul_quant"), None)
+    if out is None:
+        return plain_weights(graph, f"{_PREFIX}embed_tokens.weight_merged_0_add_tensor"), None
+    scale, zero = (
+        numpy_helper.to_array(stored[rounded.replace("quantized", part)]) for part in ("scale", "zero_point")
+    )
+    whole = numpy_helper.to_array(stored[rounded]).astype(np.float32)
+    return (whole - zero.astype(np.float32)) * scale, plain_weights(graph, out.input[1]).T.copy()
+
+
+def _frequencies(graph: Any, stored: dict[str, Any]) -> np.ndarray:
+    """The angle a place of each pair of numbers that the rotary code turns."""
+    if (kept := stored.get("/model/decoder/rotary_emb/Cast_1_output_0")) is None:
+        expand = next(n for n in _inner_nodes(graph) if n.op_type == "Expand" and "rotary_emb" in n.output[0])
+        inner = {t.name: t for n in graph.node for a in n.attribute if a.HasField("g") for t in a.g.initializer}
+        kept = inner[expand.input[0]]
+    return numpy_helper.to_array(kept).reshape(-1).copy()
+
+
+def _epsilon(graph: Any, stored: dict[str, Any]) -> float:
+    """What the norms add to a variance."""
+    for node in _inner_nodes(graph):
+        if node.op_type == "LayerNormalization":
+            return float(next(a.f for a in node.attribute if a.name == "epsilon"))
+    kept = next(t for n, t in stored.items() if n.endswith("input_layernorm/Constant_1_output_0"))
+    return float(numpy_helper.to_array(kept))
