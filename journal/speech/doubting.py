@@ -17,6 +17,7 @@ from journal.grammar import table
 from journal.records import Doubt, Heard, Span
 from journal.speech.phrasing import phrases
 from journal.speech.readings import as_figures, bare_figure, borrowed, figure_stretches, partners, region_of
+from journal.speech.words import figure_words
 
 WEIGHTS = Path(__file__).parent / "doubting.toml"
 _CLEAR_DB, _CLEAR_WITHIN = 18.0, 3.0
@@ -73,6 +74,7 @@ def figures(heard: Heard, second: str | None, clear_by: float) -> list[Figure]:
             "length": math.log(last - first),
             "alone": float(last - first == 1),
             "broken": float(broken(words[first:last])),
+            "headless": float(headless(words, first, last)),
             "mixed_up": float(any(word in _mixed_up() for word in own)),
         }
         if second is not None:
@@ -131,6 +133,14 @@ def broken(figure: Sequence[str]) -> bool:
         elif figure[at - 1] in below or figure[at - 1] not in names[1 : below[word] : 2]:
             return True
     return False
+
+
+def headless(words: Sequence[str], first: int, last: int) -> bool:
+    """Whether a figure goes on from one that is not there: "gate and a quarter" for "thirty eight and a quarter"."""
+    at = first - 1 - (first > 0 and words[first - 1] in ("a", "an"))
+    if at < 1 or words[at] != "and" or words[last - 1] not in _below_the_line():
+        return False
+    return words[at - 1] not in figure_words() and words[at - 1] not in table("figures")["units"]
 
 
 def _in_place_of(words: list[str], other: list[str], first: int, last: int) -> tuple[str, str]:

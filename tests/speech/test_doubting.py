@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from journal.records import Heard, Word
-from journal.speech.doubting import broken, chance_wrong, doubts_of, figures
+from journal.speech.doubting import broken, chance_wrong, doubts_of, figures, headless
 
 QUIET, NOISE = 40.0, 9.0
 TEXT = "window sill height thirteen and a half on wall a"
@@ -89,3 +89,21 @@ def test_not_asked() -> None:
     (figure,) = figures(_heard(TEXT), None, NOISE)
     assert not [name for name in figure.signs if name.startswith("second")]
     assert 0 < chance_wrong(figure.signs) < 1
+
+
+@pytest.mark.parametrize(
+    ("text", "figure", "expected"),
+    [
+        ("hill water gate and a quarter by nine", "quarter", True),
+        ("the wide and three eighths", "three eighths", True),
+        ("an inch and a quarter", "quarter", False),
+        ("two foot and a half", "half", False),
+        ("three quarters", "three quarters", False),
+        ("oh and nine boxes", "nine", False),
+    ],
+)
+def test_headless(text: str, figure: str, expected: bool) -> None:
+    """A fraction after "and" that has neither a number nor a unit before it goes on from a figure that is not there."""
+    words, sought = text.split(), figure.split()
+    first = next(at for at in range(len(words)) if words[at : at + len(sought)] == sought)
+    assert headless(words, first, first + len(sought)) is expected
