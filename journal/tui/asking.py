@@ -13,6 +13,7 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
+from journal.tui.in_order import OneLine
 from journal.tui.lists import PlainList
 
 _LEAVE = Binding("escape", "leave", "Leave", id="asking.leave", tooltip="Leave without an answer")
@@ -36,7 +37,7 @@ class Pick(ModalScreen[str | None]):
         """The title, a line to type in, the rows."""
         with Vertical(classes="asking"):
             yield Static(Content.styled(self._title, "bold"))
-            yield Input(placeholder="type to narrow down", compact=True)
+            yield OneLine(placeholder="type to narrow down", compact=True)
             yield PlainList()
 
     def on_mount(self) -> None:
@@ -86,7 +87,7 @@ class Line(ModalScreen[str | None]):
         """The question, the line, a hint, and what it would do."""
         with Vertical(classes="asking"):
             yield Static(Content.styled(self._title, "bold"))
-            yield Input(self._value, compact=True)
+            yield OneLine(self._value, compact=True)
             yield Static(Content.styled(self._hint, "$foreground 65%"))
             yield Static(id="said")
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import lru_cache
 from typing import ClassVar
 
@@ -19,6 +19,7 @@ from textual.widgets import Input, Label
 from journal.fields import FIGURE, choices, field_names, format_field
 from journal.records import Fact
 from journal.tui.days import step_day, typed_day
+from journal.tui.in_order import OneLine
 from journal.tui.pane import Pane
 
 MOST_FIELDS = max(len(field_names(kind)) for kind in ("measure", "slope", "task", "stock", "reading", "hours", "cost"))
@@ -33,7 +34,7 @@ def _suggester(completed: tuple[str, ...]) -> SuggestFromList:
     return SuggestFromList(completed, case_sensitive=False)
 
 
-class FieldInput(Input):
+class FieldInput(OneLine):
     """One field: free text, a choice (up and down turn through it), or a day (up and down step it)."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -44,11 +45,9 @@ class FieldInput(Input):
         Binding("escape", "leave", "Leave", id="field.leave", tooltip="Leave the field without keeping what was typed"),
     ]
 
-    class Left(Message):
-        """Escape was pressed in a field."""
-
-    def __init__(self) -> None:
+    def __init__(self, keep: Callable[[], None], leave: Callable[[], None]) -> None:
         super().__init__(compact=True)
+        self._keep, self._leave = keep, leave
         self.field = ""
         self.allowed: tuple[str, ...] = ()
 
@@ -74,9 +73,13 @@ class FieldInput(Input):
             self.value = self.allowed[(at + step) % len(self.allowed)]
         self.cursor_position = len(self.value)
 
+    async def action_submit(self) -> None:
+        """Keep what stands in the fields now, whatever is typed after it."""
+        self._keep()
+
     def action_leave(self) -> None:
-        """Say so; what becomes of the text is not the field's affair."""
-        self.post_message(self.Left())
+        """Leave the fields."""
+        self._leave()
 
 
 class FactFields(Vertical):
@@ -107,7 +110,7 @@ class FactFields(Vertical):
         super().__init__(id=id)
         self._before: dict[str, str] = {}
         self._places: tuple[str, ...] = ()
-        self._rows = [(Label("", markup=False), FieldInput()) for _ in range(MOST_FIELDS)]
+        self._rows = [(Label("", markup=False), FieldInput(self._say_kept, self._say_left)) for _ in range(MOST_FIELDS)]
 
     def compose(self) -> ComposeResult:
         """The text, and a line for each field that any kind of fact may have."""
@@ -204,12 +207,8 @@ class FactFields(Vertical):
         event.stop()
         self.post_message(self.Typed(self.typed))
 
-    @on(Input.Submitted)
-    def _submitted(self, event: Input.Submitted) -> None:
-        event.stop()
+    def _say_kept(self) -> None:
         self.post_message(self.Kept(self.typed))
 
-    @on(FieldInput.Left)
-    def _left(self, event: FieldInput.Left) -> None:
-        event.stop()
+    def _say_left(self) -> None:
         self.post_message(self.Left(self.typed))

@@ -17,6 +17,7 @@ from journal.errors import NotFound
 from journal.records import KINDS, Memo
 from journal.session import Session
 from journal.tui.days import past_day
+from journal.tui.in_order import OneLine
 from journal.tui.job_screen import JobScreen
 from journal.tui.lists import PlainList
 from journal.tui.marks import day_name, quiet
@@ -41,11 +42,11 @@ class FindScreen(JobScreen):
 
     def panes(self) -> ComposeResult:
         """The lines over the hits."""
-        yield Input(placeholder="words, as you remember them", id="find-words", compact=True)
+        yield OneLine(placeholder="words, as you remember them", id="find-words", compact=True)
         with Horizontal(id="narrow"):
             for name, hint in (("place", "any"), ("kind", "any"), ("since", "day"), ("until", "day")):
                 yield Label(name)
-                yield Input(placeholder=hint, id=f"find-{name}", compact=True)
+                yield OneLine(placeholder=hint, id=f"find-{name}", compact=True)
         yield PlainList(id="hits")
 
     def load(self) -> None:

@@ -9,6 +9,7 @@ from textual.binding import Binding, BindingType
 from textual.events import Key
 from textual.widgets import TextArea
 
+from journal.tui.in_order import obey
 from journal.tui.words import Words
 
 
@@ -29,10 +30,9 @@ class WordsField(TextArea):
         """Whether the words differ from those on file."""
         return " ".join(self.text.split()) != self._before
 
-    def on_key(self, event: Key) -> None:
-        """Leave Enter and Escape to the bindings, which the text field would otherwise type."""
-        if event.key in ("enter", "escape"):
-            event.prevent_default()
+    async def on_key(self, event: Key) -> None:
+        """Enter keeps the words that stand now, and is not typed."""
+        await obey(self, event)
 
     @on(TextArea.Changed)
     def _typed(self, event: TextArea.Changed) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from textual.events import Key
 from textual.pilot import Pilot
 
 from journal.fields import describe
@@ -72,6 +73,19 @@ async def test_correct_a_figure(app: ReviewApp, session: Session, size: Size) ->
         assert "1 doubt left" in screen_text(app)
         assert told(app) == ["kept: figure 31 1/2 (was 30 1/2)"]
         assert "kept: figure 31 1/2 (was 30 1/2)" in screen_text(app).splitlines()[-1]
+
+
+async def test_keys_that_come_faster_than_they_are_worked_off(app: ReviewApp, session: Session, size: Size) -> None:
+    """Keys act in the order typed: Backspace takes away what stood before it, and what follows Enter is not kept with it."""
+    async with app.run_test(size=size) as pilot:
+        await to_window(pilot)
+        await pilot.press("enter")
+        for key in ("end", *["backspace"] * 3, *"3", "slash", *"4", "enter", *"99"):
+            app.post_message(Key(key, "/" if key == "slash" else key if len(key) == 1 else None))
+        await settled(pilot)
+        assert facts(session, 3)[0] == 'window rough opening width 30 3/4"'
+        assert told(app) == ["kept: figure 30 3/4 (was 30 1/2)"]
+        assert "Keep" not in screen_text(app).splitlines()[-1]
 
 
 async def test_a_figure_that_cannot_be_read(app: ReviewApp, session: Session, size: Size) -> None:
