@@ -19,6 +19,8 @@ from journal.tui.marks import day_name, is_doubtful
 from journal.tui.memo_list import MemoList
 from journal.tui.words import Words
 
+_ELSEWHERE = "No memos on this day. [ and ] go to days that have some, g picks one."
+_NOT_YET = 'No memos yet. Take the first one: journal take, or journal take --say "wall a height eight foot two".'
 _MANY = 100  # memos of a day; of more the screen does not wait for the reading
 
 
@@ -165,7 +167,7 @@ class DayView(JobScreen):
     def _show_fact(self) -> None:
         self._striking = None
         filed = self.fact_in_hand
-        self.query_one(Words).show(self.in_hand, filed)
+        self.query_one(Words).show(self.in_hand, filed, _ELSEWHERE if self.review.days else _NOT_YET)
         self.fields.show(filed.fact if filed else None, self.review.places)
         self.effect.show(self.query_one(Words).remarks(filed))
 

@@ -58,6 +58,7 @@ class FactList(Widget, can_focus=True):
     def __init__(self, *, id: str | None = None) -> None:
         super().__init__(id=id)
         self.rows: list[Row] = []
+        self._any = False
         self._place: str | None = None
         self._at = 0
         self._line_rows: list[int] = []
@@ -70,6 +71,7 @@ class FactList(Widget, can_focus=True):
     def show(self, taken: Taken | None, at: int) -> None:
         """Show the rows of a memo with the cursor on one, the first where it has no such row."""
         self.rows = rows_of(taken) if taken is not None else []
+        self._any = taken is not None
         self._place = taken.memo.place if taken is not None else None
         self._at = next((index for index, row in enumerate(self.rows) if row.number == at), 0)
         self.refresh()
@@ -78,7 +80,7 @@ class FactList(Widget, can_focus=True):
         """The rows around the one in hand, as many as fit."""
         width, height = max(self.size.width, 1), max(self.size.height, 1)
         if not self.rows:
-            return quiet("nothing was heard in it that is kept")
+            return quiet("nothing was heard in it that is kept" if self._any else "")
         lines: list[Content] = []
         self._line_rows = []
         for index, row in enumerate(self.rows):

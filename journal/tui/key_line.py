@@ -52,13 +52,15 @@ class KeyLine(Static):
                 before = keys.get(name)
                 if before is None or len(shown) < len(before[0]):
                     keys[name] = (shown, binding.description)
+        sheet = keys.pop((self.app, "keys"), None)  # it names the others, so there is always room for it
         parts = [Content.styled(key, "bold reverse") + f" {what}" for key, what in keys.values()]
+        last = Content.styled(sheet[0], "bold reverse") + f" {sheet[1]}" if sheet is not None else Content("")
         line = Content("")
         for part in parts:
-            if line.cell_length + part.cell_length + 2 > self.size.width:
+            if line.cell_length + part.cell_length + 2 + last.cell_length > self.size.width:
                 break
             line = line + part + "  "
-        self.update(line, layout=False)
+        self.update(line + last, layout=False)
 
 
 def _is_typed(screen: Screen[object], key: str) -> bool:

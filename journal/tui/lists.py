@@ -195,6 +195,7 @@ class PlainList(ScrollView, can_focus=True, inherit_bindings=False):
         """Wrap the rows to the new width; the one in hand stays in sight."""
         if self.scrollable_content_region.width != self._laid_out:
             self._lay_out()
+            self.refresh()
         self._scroll_to_cursor()
 
     def notify_style_update(self) -> None:

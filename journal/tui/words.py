@@ -68,13 +68,13 @@ class Words(Vertical):
         with VerticalScroll(can_focus=False):
             yield Pane(id="text")
 
-    def show(self, taken: Taken | None, filed: Filed[Fact] | None) -> None:
-        """Show a memo's words with the evidence of one of its facts."""
+    def show(self, taken: Taken | None, filed: Filed[Fact] | None, nothing: str = "") -> None:
+        """Show a memo's words with the evidence of one of its facts; `nothing` where there is no memo."""
         self.leave()
         head, text = self.query_one("#head", Static), self.query_one("#text", Pane)
         if taken is None:
             head.update(Content(""), layout=False)
-            text.show(quiet("No memos on this day. [ and ] go to days that have some, g picks one."))
+            text.show(quiet(nothing))
             return
         memo = taken.memo
         source = _SOURCES[memo.source] + (f", heard by {memo.engine}" if memo.engine else "")

@@ -9,6 +9,7 @@ from textual.widgets import Static
 
 from journal.tui.app import ReviewApp
 from journal.tui.lists import PlainList
+from journal.tui.pane import Pane
 
 NARROW, WIDE = (80, 24), (160, 48)
 SIZES = [NARROW, WIDE]
@@ -27,8 +28,9 @@ def screen_text(app: ReviewApp) -> str:
 
 
 def text_of(app: ReviewApp, selector: str) -> str:
-    """The text of one widget."""
-    return str(app.screen.query_one(selector, Static).content)
+    """The text of one widget, as it was before it was wrapped."""
+    found = app.screen.query_one(selector, Static)
+    return str(found.text if isinstance(found, Pane) else found.content)
 
 
 def rows_of(app: ReviewApp, selector: str) -> list[str]:

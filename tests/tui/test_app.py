@@ -107,6 +107,26 @@ async def test_leaving_says_what_was_not_kept(
     assert session.store.facts(memo=1)[0].was == ()
 
 
+async def test_an_empty_job(session: Session) -> None:
+    """A job without memos shows its five screens, and the first says how to begin."""
+    empty = ReviewApp(session)
+    async with empty.run_test(size=NARROW) as pilot:
+        said = {}
+        for name in SCREENS:
+            await empty.switch_mode(name)
+            await settled(pilot)
+            said[name] = " ".join(screen_text(empty).replace("│", " ").split())
+        assert (
+            'No memos yet. Take the first one: journal take, or journal take --say "wall a height eight' in said["day"]
+        )
+        assert "nothing was heard" not in said["day"]
+        assert "no memo has named a place yet" in said["place"]
+        assert "nothing is left to do" in said["todo"]
+        assert "no stock has been spoken of yet" in said["stock"]
+        assert "type words, a place, a kind or a day" in said["find"]
+        assert told(empty) == []
+
+
 async def test_two_windows_see_each_other(app: ReviewApp, session: Session) -> None:
     """What one window corrects the other shows when it looks."""
     with Session.open(session.folder) as other_session:

@@ -38,7 +38,12 @@ async def test_memos_with_time_place_and_doubts(app: ReviewApp, size: Size) -> N
             ["07:40", "wall", "A"], ["07:44", "wall", "A"], ["07:46", "?1", "wall", "A"], ["07:48", "wall", "A"],
             ["08:10", "!1", "—"], ["08:30", "—"],
         ]  # fmt: skip
-        assert "Mon 13 Jul 2026 · 6 memos · 2 doubts left" in screen_text(app)
+        shown = screen_text(app)
+        assert "Mon 13 Jul 2026 · 6 memos · 2 doubts left" in shown
+        assert [line[:16].rstrip() for line in shown.splitlines() if line[1:3] in ("07", "08")] == [
+            " 07:40    wall A", " 07:44    wall A", " 07:46 ?1 wall A", " 07:48    wall A", " 08:10 !1 —", " 08:30    —",
+        ]  # fmt: skip
+        assert shown.splitlines()[-1].endswith("? Keys")
 
 
 async def test_words_with_evidence_and_doubt(app: ReviewApp, size: Size) -> None:
