@@ -15,6 +15,8 @@ from journal.speech.words import figure_words
 
 Worth = Callable[[str], float]
 """How much can be made of a text: more for a clean figure of a known place than for one that lacks either."""
+_LIKELIHOOD_WEIGHT, _FAR_BEHIND = 0.2, -3.0
+"""What a reading's likelihood counts beside its worth; and how far behind one is of which an engine does not tell it."""
 _JOINTS = frozenset({"and", "a", "an"})
 
 
@@ -45,16 +47,22 @@ def learnt_doubts(text: str, put_right: Iterable[tuple[str, str]]) -> list[Doubt
     return doubts
 
 
-def most_sensible(heard: Heard, worth: Worth, *, by: float = 1.0) -> Heard:
+def most_sensible(heard: Heard, worth: Worth, *, by: float = 0.3) -> Heard:
     """The reading that is worth most, where it is worth more than the best heard one by this much; else as heard.
 
-    Nothing beyond what was heard comes out: only whole readings are taken, and every word in which the one taken differs
-    from the likeliest is doubted, with what was likeliest.
+    How much less likely a reading is counts against it. Nothing beyond what was heard comes out: only whole readings are
+    taken, and every word in which the one taken differs from the likeliest is doubted, with what was likeliest.
     """
-    ranked = sorted(heard.readings, key=worth, reverse=True)  # stable: the likelier goes first among equals
-    if not heard.text or not ranked or worth(ranked[0]) < worth(heard.text) + by:
+    if not heard.text or not heard.readings:
         return heard
-    taken = ranked[0]
+    behind = dict(zip(heard.readings, heard.behind, strict=False))
+
+    def rank(reading: str) -> float:
+        return worth(reading) + _LIKELIHOOD_WEIGHT * behind.get(reading, _FAR_BEHIND)
+
+    taken = max(heard.readings, key=rank)  # the first, likelier one among equals
+    if rank(taken) < worth(heard.text) + by:
+        return heard
     readings = (heard.text, *(reading for reading in heard.readings if reading != taken))
     words, doubts = _reworded(heard, taken)
     return replace(heard, text=taken, words=words, readings=readings, doubts=doubts, behind=())
@@ -79,7 +87,9 @@ def _reworded(heard: Heard, taken: str) -> tuple[tuple[Word, ...], tuple[Doubt, 
         if c < d:
             was, now = " ".join(old[a:b]), " ".join(new[c:d])
             shown = f"'{now}' was heard as {repr(was) if was else 'nothing'} at first"
-            doubts.append(Doubt("reading", shown, _span(new, c, d), (was,) if was else ()))
+            # words that make no figure put none at stake
+            level = 2 if bare_figure(old[a:b]) != bare_figure(new[c:d]) else 1
+            doubts.append(Doubt("reading", shown, _span(new, c, d), (was,) if was else (), level))
     for doubt in heard.doubts:
         kept = [there[at] for at in _words_in(old, doubt.span) if at in there]
         if kept:

@@ -55,7 +55,7 @@ def test_more_sensible_reading() -> None:
     assert taken.readings == ("slope on the lake table", "slope on a lake table")
     assert taken.words[-1] == Word("gable", 4.0, 5.0, 0.9)
     (doubt,) = taken.doubts
-    assert (doubt.shown, doubt.other) == ("'gable' was heard as 'table' at first", ("table",))
+    assert (doubt.shown, doubt.other, doubt.level) == ("'gable' was heard as 'table' at first", ("table",), 1)
     assert taken.text[doubt.span.start : doubt.span.end] == "gable"
 
 
@@ -67,6 +67,15 @@ def test_doubts_move_along() -> None:
     taken = most_sensible(heard, _gables)
     assert [taken.text[d.span.start : d.span.end] for d in taken.doubts] == ["gable", "thirteen"]
     assert taken.doubts[1].shown == doubt.shown
+
+
+@pytest.mark.parametrize(("behind", "chosen"), [(-0.5, "sill thirty"), (-6.0, "sill thirteen")])
+def test_far_behind(behind: float, chosen: str) -> None:
+    """A reading that is far less likely has to be worth that much more; another figure than the likeliest is doubted in full."""
+    heard = dataclasses.replace(_heard("sill thirteen", "sill thirty"), behind=(behind,))
+    taken = most_sensible(heard, lambda text: float("thirty" in text) * 0.8)
+    assert taken.text == chosen
+    assert [doubt.level for doubt in taken.doubts] == ([2] if chosen == "sill thirty" else [])
 
 
 def test_no_more_sensible_reading() -> None:

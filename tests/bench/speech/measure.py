@@ -6,7 +6,8 @@
 
 SOUNDS is what voices.py wrote (SOUNDS/VOICE/ID.wav and SOUNDS/VOICE+NOISE/ID.wav). "plain" is the default engine without its
 adapter, "unchecked" the one without a second opinion. A figure is a stretch of number words; it is right where the same number
-words stand in the same place of what was heard, and doubted where a doubt touches that place. --people hears the recordings of
+words stand in the same place of what was heard, and doubted where a doubt touches that place. The default engine's readings are
+chosen among as `journal take` does in an empty job. --people hears the recordings of
 Debian's pocketsphinx-testdata, --nothing silence, hum, hammer, wind, grinder and music. With --keep what the default engine and
 the second one made of a sound is kept, and no times are printed.
 """
@@ -21,17 +22,19 @@ import time
 from collections import defaultdict
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from datetime import datetime
 from pathlib import Path
 from typing import Any
 
 import numpy as np
 from kept import Kept, KeptEngine, KeptOpinion
 
-from journal.records import Heard
+from journal.records import NOTHING_KNOWN, Heard
 from journal.speech.base import SAMPLE_RATE, Sound
-from journal.speech.readings import as_figures, bare_figure, figure_stretches, partners, region_of
+from journal.speech.readings import as_figures, bare_figure, figure_stretches, most_sensible, partners, region_of
 from journal.speech.sound import load_sound
 from journal.speech.spoken_form import spoken_text
+from journal.worth import worth_of
 
 Listen = Callable[[Sound], Heard]
 PEOPLE = Path("/usr/share/pocketsphinx/test/data")
@@ -113,7 +116,12 @@ def engine(name: str, kept: Kept | None) -> Listen:
     if kept is not None:
         chosen.engine = KeptEngine(chosen.engine, kept)
         chosen.opinion = chosen.opinion and KeptOpinion(chosen.opinion, kept)
-    listen: Listen = chosen.listen
+    worth = worth_of(NOTHING_KNOWN, datetime(2026, 8, 4, 10).astimezone())
+
+    def listen(sound: Sound) -> Heard:
+        return most_sensible(chosen.listen(sound), worth)
+
+    listen.asked = chosen  # type: ignore[attr-defined]
     return listen
 
 
@@ -222,7 +230,7 @@ def main() -> None:
                 if not (folder / f"{memo}.wav").is_file():
                     continue
                 sound = load_sound(folder / f"{memo}.wav")
-                if given.kept_only and kept and not kept.has(sound, f"listen {listen.__self__.engine.key}"):  # type: ignore[attr-defined]
+                if given.kept_only and kept and not kept.has(sound, f"listen {listen.asked.engine.key}"):  # type: ignore[attr-defined]
                     continue
                 tally = columns[voice].setdefault("noise" if noise else "quiet", Tally())
                 began = time.process_time()
