@@ -219,7 +219,8 @@ class ReviewApp(App[None]):
             if binding.id:
                 keys.setdefault(binding.id, []).append(key_name(binding.key))
                 told[binding.id] = binding.tooltip or binding.description
-        self.push_screen(KeySheet([(" ".join(keys[name]), told[name]) for name in keys]))
+        ordered = sorted(keys, key=lambda name: name.startswith("list."))  # how a list moves is known to most
+        self.push_screen(KeySheet([(" ".join(keys[name]), told[name]) for name in ordered]))
 
     def action_other_light(self) -> None:
         """Light screens instead of dark ones, or the other way."""

@@ -5,10 +5,13 @@ A cell holds two dots across and four up (Braille patterns, Unicode block U+2800
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterable
 
 from textual.content import Content
 
+_COARSE = os.environ.get("TERM") == "linux"  # its fonts have half blocks, and no Braille
+_HALVES = " ▀▄█"
 _DOTS = ((0x01, 0x08), (0x02, 0x10), (0x04, 0x20), (0x40, 0x80))
 ACROSS, DOWN = 2, 4
 
@@ -85,8 +88,15 @@ class Canvas:
             if (letter := self._letters.get((row, column))) is not None:
                 yield letter
             else:
-                bits = self._cells[row][column]
-                yield (chr(0x2800 + bits) if bits else " ", "")
+                yield (_letter(self._cells[row][column]), "")
+
+
+def _letter(bits: int, coarse: bool = _COARSE) -> str:
+    """The letter with these dots set: Braille, or the halves that have a dot where the terminal knows no more."""
+    if coarse:
+        upper, lower = bits & 0x1B, bits & 0xE4
+        return _HALVES[bool(upper) + 2 * bool(lower)]
+    return chr(0x2800 + bits) if bits else " "
 
 
 class Scale:

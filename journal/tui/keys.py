@@ -14,7 +14,7 @@ from textual.widgets import Static
 from journal.tui.marks import quiet
 
 MARKS = (
-    ("word?", "a word that is doubted, or that the engine was not sure of"),
+    ("word?", "a word that is doubted, or not surely heard"),
     ("word!", "the end of a stretch that could not be used"),
     ("underlined", "what the fact in hand was heard from"),
     ("?", "a fact that is doubted and waits to be looked at"),
@@ -23,6 +23,7 @@ MARKS = (
     ("≠ and …", "facts that disagree; something to say next"),
     ("~ + -", "about, strong, shy; ~ before a figure: rounded"),
 )
+_WIDTH, _KEYS = 71, 14  # cells of a line of the sheet, and of the keys in it
 Key = tuple[str, str]
 
 
@@ -52,4 +53,8 @@ class KeySheet(ModalScreen[None]):
 
 
 def _lines(rows: list[Key] | tuple[Key, ...]) -> list[Content]:
-    return [Content.assemble((f"{key:<14}", "bold"), what) for key, what in rows]
+    lines = []
+    for key, what in rows:
+        first, *more = Content(what).wrap(_WIDTH - _KEYS)
+        lines += [Content.styled(f"{key:<{_KEYS}}", "bold") + first, *(line.pad_left(_KEYS) for line in more)]
+    return lines

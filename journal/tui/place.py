@@ -11,6 +11,7 @@ from textual.binding import Binding, BindingType
 from textual.containers import Container, Horizontal, Vertical, VerticalScroll
 from textual.content import Content
 from textual.events import Resize
+from textual.geometry import Size
 
 from journal.errors import JournalError
 from journal.previews import Preview
@@ -48,6 +49,7 @@ class PlaceScreen(JobScreen):
         self.view: PlaceView | None = None
         self._rows: dict[str, Row] = {}
         self._drawn: tuple[object, ...] = ()
+        self._room = Size(40, 10)
 
     def panes(self) -> ComposeResult:
         """Places on the left, the drawing, the rows, and a word on the row in hand."""
@@ -138,7 +140,8 @@ class PlaceScreen(JobScreen):
         view, pane = self.view, self.query_one("#sheet-pane")
         if view is None:
             return
-        columns, lines = pane.size.width, pane.size.height
+        self._room = pane.size if pane.display and pane.size else self._room
+        columns, lines = self._room
         piece = view.piece(self.rows.chosen or "")
         wanted = (id(view), columns, lines, piece.label if piece else None)
         if wanted == self._drawn or columns < 12 or lines < 4:
@@ -150,8 +153,10 @@ class PlaceScreen(JobScreen):
             or draw_wall(view.book, view.place, columns, lines)
             or draw_roof(view.book, view.place, columns, lines)
         )
-        nothing = [quiet("no drawing: too little is known of it yet")]
-        self.query_one("#sheet", Pane).show(Content("\n").join(drawing or nothing))
+        if pane.display != bool(drawing):  # a place without one has the whole screen for its rows
+            pane.display = bool(drawing)
+            self.call_after_refresh(self.draw)
+        self.query_one("#sheet", Pane).show(Content("\n").join(drawing or []))
 
     # ---- moving ------------------------------------------------------------------------------------------------
 

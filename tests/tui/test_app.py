@@ -41,7 +41,7 @@ async def test_every_screen_has_a_key_sheet_with_its_keys(app: ReviewApp) -> Non
         sheet = "\n".join(str(part.content) for part in app.screen.query(Static))
         assert "x del         Take the fact in hand out of the book" in sheet
         assert "1             The memos of a day" in sheet
-        assert "word?         a word that is doubted, or that the engine was not sure of" in sheet
+        assert "word?         a word that is doubted, or not surely heard" in sheet
         await pilot.press("escape")
         assert not isinstance(app.screen, KeySheet)
 
@@ -281,6 +281,27 @@ async def test_no_loudspeaker_is_told_on_the_screen(
         ]
         await pilot.press("down")
         assert app.is_running
+
+
+async def test_a_damaged_recording_and_a_job_that_cannot_be_written(app: ReviewApp, session: Session) -> None:
+    """A recording that cannot be decoded, and a job folder that cannot be written, are told with the next step."""
+    (session.folder / "recordings" / "a.wav").write_bytes(b"no sound in this")
+    session.store.add_recording(Recording("00", "recordings/a.wav", "a.wav", 3.0))
+    say(session, "2026-07-13T07:00", "wall a height ninety eight", measure("wall A", "height", "98"), recording="00")
+    session.store.read_only = True
+    async with app.run_test(size=NARROW) as pilot:
+        await settled(pilot)
+        await pilot.press("home", "p")
+        await settled(pilot)
+        await pilot.press("c")
+        await settled(pilot)
+        *damaged, refused = told(app)
+        assert any("a.wav" in line for line in damaged)
+        assert refused == (
+            f"the job folder {session.folder} is read-only; nothing was written: "
+            "Make it writable, or name another one: --job FOLDER"
+        )
+        assert not session.store.facts(memo=16)[0].confirmed
 
 
 def test_the_screens_know_no_sql() -> None:

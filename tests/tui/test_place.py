@@ -11,12 +11,13 @@ from journal.fields import describe
 from journal.quantities.cuts import cut_list
 from journal.session import Session
 from journal.tui.app import ReviewApp
+from journal.tui.canvas import _letter
 from journal.tui.draw_gable import draw_gable, piece_corners
 from journal.tui.draw_roof import draw_roof
 from journal.tui.draw_wall import draw_wall
 from journal.tui.lists import PlainList
 from tests.tui.jobs import bunkhouse, measure, say
-from tests.tui.seen import NARROW, SIZES, rows_of, screen_text, settled, text_of, told
+from tests.tui.seen import NARROW, SIZES, WIDE, rows_of, screen_text, settled, text_of, told
 
 
 async def to_place(pilot: Pilot[None], name: str) -> None:
@@ -222,6 +223,28 @@ def test_the_boards_of_the_drawing_are_those_of_the_cut_list(session: Session) -
     assert 'L3: 52 9/16" long point' in text
     assert '192" base' in text
     assert "24 1/2×30" in text
+
+
+async def test_a_place_without_a_drawing_has_the_room_for_its_rows(app: ReviewApp, session: Session) -> None:
+    """Where too little is known to draw, the rows take the place of the drawing, and give it back at the next place."""
+    say(session, "2026-07-13T08:00", "lake wall length sixteen foot", measure("lake wall", "length", "192"))
+    async with app.run_test(size=WIDE) as pilot:
+        await to_place(pilot, "lake gable")
+        narrow = app.screen.query_one("#rows").size.width
+        assert app.screen.query_one("#sheet-pane").display
+        app.screen.show_place("lake wall")  # type: ignore[attr-defined]
+        await settled(pilot)
+        assert not app.screen.query_one("#sheet-pane").display
+        assert app.screen.query_one("#rows").size.width > narrow + 40
+        app.screen.show_place("lake gable")  # type: ignore[attr-defined]
+        await settled(pilot)
+        assert '192" base' in screen_text(app)
+
+
+def test_a_console_without_braille_draws_in_half_blocks() -> None:
+    """The halves of a cell that have a dot are filled, where the terminal's letters go no further."""
+    assert [_letter(bits, coarse=True) for bits in (0, 0x01, 0x10, 0x04, 0x80, 0x41)] == [" ", "▀", "▀", "▄", "▄", "█"]
+    assert _letter(0x41, coarse=False) == "⡁"
 
 
 def test_the_roof_is_drawn_in_section(session: Session) -> None:
