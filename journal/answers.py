@@ -33,6 +33,8 @@ from journal.refigured import (
 ASKED_FROM = 2
 """Doubts from this level on are asked about; a sound-alike put right by its context is not."""
 _MOST_READINGS = 3
+_HARDLY = 3
+"""Words that are no memo where a figure was asked for."""
 Act = Literal["fix", "strike", "confirm"]
 
 
@@ -135,10 +137,10 @@ def answer(question: Question, text: str, said_at: datetime, doubts: Sequence[Do
     return Reply("fix", ((filed, replace(now, evidence=whole, rule=filed.fact.rule, doubts=own)),), sure=not own)
 
 
-def sounds_like_an_answer(text: str) -> bool:
-    """Whether a memo is a bare yes, no or figure, though it settles nothing."""
+def meant_as_answer(text: str) -> bool:
+    """Whether a memo was meant as an answer, though it settles nothing: a yes, a no, a figure, or hardly a word."""
     words = bare(text)
-    return words in phrases("yes") | phrases("no") or figure_alone(words) is not None
+    return words in phrases("yes") | phrases("no") or figure_alone(words) is not None or len(words.split()) <= _HARDLY
 
 
 def _confirmed(filed: Filed[Fact]) -> Reply:

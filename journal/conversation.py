@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import datetime, timedelta
 
-from journal.answers import Question, Reply, answer, asked_anew, question_about, sounds_like_an_answer
+from journal.answers import Question, Reply, answer, asked_anew, meant_as_answer, question_about
 from journal.corrections import current_row
 from journal.extract import extract
 from journal.grammar import table
@@ -49,6 +49,14 @@ class Conversation:
         """What is said to the journal itself, for an engine to favour in the next memo."""
         return tuple(table("talk")["spoken"]) if self.listening else ()
 
+    def is_reply(self, store: Store, text: str, said_at: datetime) -> bool:
+        """Whether these words answer what is asked, put right what was just said, or tell the journal to stop."""
+        if self.listening and is_stop(text):
+            return True
+        if self.question is not None and answer(self.question, text, said_at) is not None:
+            return True
+        return put_right(self._before(store, said_at) or self._scratched, text, said_at) is not None
+
     def nothing_asked(self) -> None:
         """What comes next was said before the question was heard, and does not answer it."""
         self.question = None
@@ -79,8 +87,9 @@ class Conversation:
             return self._unmet(store, words, local, source, recording)
         self._asked = 0 if question is None else self._asked
         done = file_memo(store, knowledge, words, local, source, recording=recording)
-        if question is not None and not done.facts and sounds_like_an_answer(words.text):
-            self.told, self.question = (), question  # "yes" to "thirteen or thirty?": it is still open
+        if question is not None and not done.facts and self._asked <= _MOST_TIMES and meant_as_answer(words.text):
+            # "yes" to "thirteen or thirty?", or an answer that was not heard: it is still open
+            self.told, self.question, self._asked = (), question, self._asked + 1
             return done
         self._read_back(done)
         return done

@@ -4,21 +4,27 @@ from __future__ import annotations
 
 import difflib
 import os
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from journal.errors import SoundError
-from journal.intake import Filing, Knowledge, Taken, Words, file_memo, read_words, taken
+from journal.intake import Filing, Knowledge, Taken, Words, file_memo, taken
 from journal.lookups import Recording
 from journal.recordings import keep_sound, sound_hash
 from journal.records import Heard, MemoSource, Stock
 from journal.store import Store
+from journal.worth import worth_of
 
 if TYPE_CHECKING:
+    from journal.conversation import Conversation
     from journal.speech.base import Recogniser, Vocabulary
+
+
+_ANSWER = 3.0
+"""More than any reading that is a memo is worth."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,12 +50,12 @@ def take_sound(
     *,
     said_at: datetime | None,
     source: MemoSource,
-    filing: Filing = file_memo,
-    expected: Sequence[str] = (),
+    talk: Conversation | None = None,
 ) -> TakenSound:
     """A recording copied into the job, heard and filed; SoundError where it holds no sound or no speech.
 
-    `expected` are words to favour besides those of the journal.
+    With `talk` it may be about what was said before it: words that are said to the journal are favoured, and readings that
+    answer it.
     """
     from journal.speech.pauses import memos_in
     from journal.speech.readings import most_sensible
@@ -67,15 +73,17 @@ def take_sound(
     inside = keep_sound(path, store.folder, name_hash)
     store.add_recording(Recording(name_hash, inside, path.name, sound.seconds, sound.note))
     recogniser, words = engine(), vocabulary(store)
-    words = replace(words, favoured=(*words.favoured, *expected))
+    if talk is not None:
+        words = replace(words, favoured=(*words.favoured, *talk.expected()))
     heard = [(start, recogniser.listen(memo, words)) for start, memo in memos_in(sound)]
-    worth = _worth(store, knowledge, moment)
+    worth = _worth(store, knowledge, moment, talk)
     spoken = [(start, most_sensible(one, worth)) for start, one in heard if one.text]
     if not spoken:
         raise SoundError(
             f"{path.name}: no speech was heard in it",
             hint=f"The sound is kept as {inside}. Say it again nearer to the microphone, or type it: --say '…'",
         )
+    filing: Filing = talk.file if talk is not None else file_memo
     memos = []
     with store.writing():  # all memos of a recording or none, so that it can be taken again
         for start, one in spoken:
@@ -84,22 +92,14 @@ def take_sound(
     return TakenSound(path, tuple(memos), moment, because, sound.note)
 
 
-def _worth(store: Store, knowledge: Knowledge, said_at: datetime) -> Callable[[str], float]:
-    """What a reading is worth by what can be made of it: that it says something, of a place on file, and all of it sense.
-
-    More facts are worth no more than one: a figure broken in two makes two.
-    """
+def _worth(store: Store, knowledge: Knowledge, said_at: datetime, talk: Conversation | None) -> Callable[[str], float]:
+    """What a reading is worth by what can be made of it; one that answers what was said before is worth most."""
     local = said_at.astimezone() if said_at.tzinfo is None else said_at
     before = store.memo_before(local)
-    known = knowledge.before(before.place if before else None)
-
-    def worth(text: str) -> float:
-        read = read_words(Words(text), local, known)
-        doubts = [doubt for fact in read.facts for doubt in fact.doubts if doubt.level > 1]
-        on_file = any(fact.place in known.places for fact in read.facts)
-        return bool(read.facts) + 0.25 * on_file - len(read.problems) - 0.5 * len(doubts)
-
-    return worth
+    worth = worth_of(knowledge.before(before.place if before else None), local)
+    if talk is None:
+        return worth
+    return lambda text: _ANSWER if talk.is_reply(store, text, local) else worth(text)
 
 
 def _heard_words(heard: Heard, start: float) -> Words:

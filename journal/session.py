@@ -82,10 +82,7 @@ class Session:
         """
         from journal.hearing import take_sound
 
-        filing, expected = (talk.file, talk.expected()) if talk is not None else (file_memo, ())
-        return take_sound(
-            self.store, self._known(), path, engine, said_at=said_at, source=source, filing=filing, expected=expected
-        )
+        return take_sound(self.store, self._known(), path, engine, said_at=said_at, source=source, talk=talk)
 
     def taken(self, memo: Memo, *, as_of: datetime | None = None) -> Taken:
         """A memo with all that stands of it."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import shutil
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from contextlib import ExitStack
 from typing import TYPE_CHECKING
 
@@ -63,7 +63,7 @@ class HandsFree:
                 f"Listening. A pause of {pause_seconds:g} s ends a memo; say 'stop listening', or press q or Ctrl-C to stop."
             )
             self._ready = self._engine()
-            for spoken in _until_told(recorder, pressed):
+            for spoken in recorder.memos(pressed):
                 try:
                     self._take(spoken, recorder)
                 except StopListening:
@@ -139,25 +139,3 @@ class HandsFree:
         from journal.speech.base import LiveRecogniser
 
         return self._ready.follow() if isinstance(self._ready, LiveRecogniser) else None
-
-
-def _until_told(recorder: Recorder, pressed: Callable[[], bool]) -> Iterator[Spoken]:
-    """The memos until a key is pressed; after a first Ctrl-C those that were said before it."""
-    interrupted = False
-
-    def until() -> bool:
-        return interrupted or pressed()
-
-    memos = recorder.memos(until)
-    while True:
-        try:
-            spoken = next(memos, None)
-        except KeyboardInterrupt:
-            if interrupted:
-                return
-            interrupted = True
-            memos = recorder.memos(until)
-            continue
-        if spoken is None:
-            return
-        yield spoken

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import signal
 import sys
 import threading
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
+from types import FrameType
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -79,7 +81,25 @@ def line_of(loudness: float, words: str, width: int, *, speaking: bool) -> str:
 
 @contextmanager
 def stop_keys() -> Iterator[Callable[[], bool]]:
-    """Gives a function that says whether q, Enter or Esc was pressed; never where there is no keyboard."""
+    """Gives a function that says whether q, Enter, Esc or Ctrl-C was pressed. A second Ctrl-C interrupts as usual."""
+    interrupted = threading.Event()
+
+    def interrupt(number: int, frame: FrameType | None) -> None:
+        if interrupted.is_set():
+            raise KeyboardInterrupt
+        interrupted.set()
+
+    before = signal.signal(signal.SIGINT, interrupt) if threading.current_thread() is threading.main_thread() else None
+    try:
+        with _keyboard() as pressed:
+            yield lambda: interrupted.is_set() or pressed()
+    finally:
+        if before is not None:
+            signal.signal(signal.SIGINT, before)
+
+
+@contextmanager
+def _keyboard() -> Iterator[Callable[[], bool]]:
     if not sys.stdin.isatty():
         yield lambda: False
         return

@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 from journal.errors import EngineError
 from journal.records import Doubt, Heard, Span, Word
 from journal.speech.base import NO_VOCABULARY, SAMPLE_RATE, Partial, Sound, Vocabulary
+from journal.speech.readings import learnt_doubts
 from journal.speech.spoken_form import spoken_words
 from journal.speech.words import all_words, figure_words
 
@@ -63,7 +64,7 @@ class VoskEngine:
             text,
             words,
             readings=tuple(readings),
-            doubts=tuple(unsure_figures(words)),
+            doubts=(*unsure_figures(words), *learnt_doubts(text, vocabulary.doubted)),
             engine=self.name,
             engine_version=self.version,
             seconds=sound.seconds,

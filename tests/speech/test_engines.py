@@ -13,7 +13,7 @@ from made_sounds import sound
 
 from journal.errors import EngineError
 from journal.records import Heard, Span, Word
-from journal.speech.base import Sound, Vocabulary
+from journal.speech.base import SAMPLE_RATE, Sound, Vocabulary
 from journal.speech.choose import choose, choose_engine, engines_here
 from journal.speech.scripted import ScriptedRecogniser
 from journal.speech.sound import load_sound, save_sound
@@ -50,8 +50,8 @@ def korean_sound(tmp_path_factory: pytest.TempPathFactory) -> Sound:
 
 @pytest.fixture(scope="module")
 def korean_heard(korean: VoskEngine, korean_sound: Sound) -> Heard:
-    """What Vosk makes of it, with a word favoured that the model lacks."""
-    return korean.listen(korean_sound, Vocabulary.of(["birdsmouth"]))
+    """What Vosk makes of it, with a word favoured that the model lacks, and all its words put right before."""
+    return korean.listen(korean_sound, Vocabulary(("birdsmouth",), tuple((word, "다른") for word in KOREAN)))
 
 
 def test_vosk_hears(korean_heard: Heard, korean_sound: Sound) -> None:
@@ -74,6 +74,24 @@ def test_vosk_phrase_list(korean: VoskEngine, korean_heard: Heard) -> None:
     assert korean.takes_phrases
     readings = [set(reading.split()) for reading in korean_heard.readings]
     assert any(reading <= set(KOREAN) for reading in readings)
+
+
+def test_vosk_follows_what_is_said(korean: VoskEngine, korean_heard: Heard, korean_sound: Sound) -> None:
+    """While a memo is said its words come one after another, and at its end nearly all are there."""
+    following = korean.follow()
+    step = SAMPLE_RATE // 10
+    shown = [following.add(korean_sound.samples[at : at + step]) for at in range(0, len(korean_sound.samples), step)]
+    assert shown[0] == ""
+    counts = [len(words.split()) for words in shown]
+    assert 0 < max(counts) <= len(korean_heard.words) + 1
+    assert len(set(counts)) >= 2
+
+
+def test_vosk_doubts_what_was_put_right_before(korean_heard: Heard) -> None:
+    """A word that was put right by hand is doubted when it is heard again, with what was meant."""
+    heard = [word for word in korean_heard.text.split() if word in KOREAN]
+    assert heard
+    assert [doubt.other for doubt in korean_heard.doubts if doubt.reason == "learnt"] == [("다른",)] * len(heard)
 
 
 def test_vosk_silence(korean: VoskEngine) -> None:
