@@ -80,6 +80,7 @@ def take(
     journal take phone-folder/ --watch
     journal take --say "wall a length twenty foot even" --at 2026-07-13T07:40
     journal take --jsonl memos.jsonl
+    journal take --type
     """
     batch = _Batch(open_session(ctx, create=True), form)
     recogniser = cache(lambda: chosen_engine(ctx, engine, vosk_model, no_adapter))
