@@ -107,7 +107,7 @@ class ReviewApp(App[None]):
         def load() -> None:
             from journal.quantities.base import listed
 
-            for name in ("place", "todo", "stock", "find"):
+            for name in ("asking", "words_field", "keys", "place", "todo", "stock", "find"):
                 importlib.import_module(f"journal.tui.{name}")
             self.reader.ask(lambda _: None)  # opens it
             listed()
