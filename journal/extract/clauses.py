@@ -30,7 +30,7 @@ def find_clauses(line: Line, dues: list[DueWord]) -> list[Clause]:
             if starts:
                 clause.i = max(clause.i, starts[-1].i + 1)
             starts.append(clause)
-            said.last = max(clause.verb + 1, i + 1)
+            said.last = max(said.last, clause.verb + 1, i + 1)
         figure, place, label = said.line.figures.get(i), said.line.places.get(i), said.line.labels.get(i)
         i = max(
             i + 1,

@@ -82,6 +82,11 @@ def open_task(said: Utterance, i: int) -> Clause | None:
             k += 1
         if word_at(words, k) in verbs() or word_at(words, k) in ing_forms():
             return Clause(said.back_to_subject(i), 0, "waiting", k)
+    if words[i : i + 2] == ["don't", "forget"] and word_at(words, i + 2) in ("the", "those", "these", "my", "our"):
+        return Clause(said.back_to_subject(i), 0, "open", i + 2)
+    no_work = words[i] == "no" and word_at(words, i + 1) in ing_forms() and said.at_start(i)
+    if no_work and any(after_at(words, k) for k in range(i + 2, len(words))):
+        return Clause(said.back_to_subject(i), 0, "waiting", i + 1)
     if words[i] in ("haven't", "hasn't") and word_at(words, i + 1) in past_forms() and said.object_follows(i + 1):
         return Clause(said.back_to_subject(i), 0, "open", i + 1)
     if opening and words[i] not in ("to",):

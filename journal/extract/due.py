@@ -11,6 +11,8 @@ from datetime import date, timedelta
 from functools import cache
 
 from journal.extract.phrases import Phrases
+from journal.extract.sets import words_of
+from journal.extract.vocabulary import homographs, verbs
 from journal.grammar import table
 
 
@@ -175,29 +177,11 @@ def _table_at(words: Sequence[str], i: int, today: date, monday: date) -> DueWor
 
 
 def _ends_phrase(words: Sequence[str], i: int) -> bool:
-    return _word(words, i) in (
-        "",
-        "and",
-        "then",
-        "but",
-        "at",
-        "or",
-        "so",
-        "on",
-        "in",
-        "if",
-        "when",
-        "once",
-        "after",
-        "before",
-        "morning",
-        "latest",
-        "because",
-        "please",
-        "for",
-        "we",
-        "i",
-    )
+    """Whether a day of the month ends before word `i`: no noun follows that it counts ("by the third course")."""
+    word = _word(words, i)
+    if word == "" or word in words_of("after_day"):
+        return True
+    return word in verbs() and (word not in homographs() or _word(words, i + 1) in words_of("determiners"))
 
 
 def _day_number(words: Sequence[str], i: int) -> tuple[int, int] | None:

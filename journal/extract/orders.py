@@ -13,7 +13,10 @@ def order_or_past(said: Utterance, i: int) -> Clause | None:
     """The task whose verb stands at word `i` without a lead-in, or None."""
     words = said.words
     word = words[i]
-    if word in verbs() and _is_order(said, i):
+    if second := _second_verb(said, i):
+        said.last = second
+        return Clause(said.back_to_subject(i), 0, "bare" if word in verbs() else "past", i)
+    if (word in verbs() and _is_order(said, i)) or _unknown_order(said, i):
         return Clause(said.back_to_subject(i), 0, "bare", i)
     if word in ("finished", "done", "completed") and word_at(words, i + 1) in ing_forms() and said.at_start(i):
         return Clause(said.back_to_subject(i), 0, "finished", i + 1)
@@ -30,6 +33,19 @@ def order_or_past(said: Utterance, i: int) -> Clause | None:
         ):
             return Clause(said.back_to_subject(i), 0, "past", i)
     return None
+
+
+def _second_verb(said: Utterance, i: int) -> int | None:
+    """The index after the second of two verbs with one object: "shim and level the sill", "primed and painted the door"."""
+    words = said.words
+    if word_at(words, i + 1) != "and" or not said.at_start(i) or word_at(words, i - 1) in words_of("auxiliaries"):
+        return None
+    second = word_at(words, i + 2)
+    ordered = words[i] in verbs() and second in verbs() and not said.in_condition(i)
+    done = words[i] in past_forms() and second in past_forms() and words[i] not in words_of("no_task_past")
+    if not (ordered or done) or not said.object_follows(i + 2) or i + 3 in said.line.figures:
+        return None
+    return i + 3 if _no_copula(said, i + 2) else None
 
 
 def _ordered_work(said: Utterance, i: int) -> bool:
@@ -52,7 +68,7 @@ def _is_order(said: Utterance, i: int) -> bool:
         return False
     noun_too = word in homographs() or word in thing_words()
     if said.at_start(i) and before not in words_of("auxiliaries"):
-        if not _no_copula(said, i):
+        if not _no_copula(said, i) or (word in ("make", "call") and _gives_a_figure(said, i)):
             return False
         if noun_too:
             plural = following.endswith("s") and following not in function_words() and not following.startswith("'")
@@ -65,6 +81,31 @@ def _is_order(said: Utterance, i: int) -> bool:
     if following in words_of("determiners") - words_of("weak_determiners"):
         return _no_copula(said, i)
     return not noun_too and following in particles() and word_at(words, i + 2) in ("the", "a", "all", "those", "these")
+
+
+def _unknown_order(said: Utterance, i: int) -> bool:
+    """ "And torque the rods": a word that no list has, where an order's verb stands, with an article and its noun after it."""
+    words = said.words
+    word, before = words[i], word_at(words, i - 1)
+    if word in verbs() or word in thing_words() or word in past_forms() or word in words_of("no_order"):
+        return False
+    if word in function_words() or word.endswith(("ing", "ed", "ly", "s")) or i in said.line.dimensions:
+        return False
+    if not (i == 0 or before in ("and", "then", "also", "but") or i - 1 in said.dated) or not said.at_start(i):
+        return False
+    if word_at(words, i + 1) not in ("the", "those", "these", "all", "both", "our", "my") or said.in_condition(i):
+        return False
+    noun = word_at(words, i + 2)
+    return noun != "" and noun not in function_words() and i + 2 not in said.line.figures and _no_copula(said, i)
+
+
+def _gives_a_figure(said: Utterance, i: int) -> bool:
+    """ "Make the sill height thirty six": a dimension and then its figure, so that a measure is said and no work."""
+    dimension = next((k for k in sorted(said.line.dimensions) if i < k <= i + 6), None)
+    if dimension is None:
+        return False
+    end = said.line.dimensions[dimension].j
+    return any(f.kind in ("length", "number") and end <= k <= end + 1 for k, f in said.line.figures.items())
 
 
 def _right_after_verb(said: Utterance, i: int) -> bool:
@@ -92,10 +133,20 @@ def _no_copula(said: Utterance, i: int) -> bool:
     return True
 
 
+def _counted_work(said: Utterance, i: int) -> bool:
+    """Whether work done goes on without a conjunction: "hung four doors trimmed two windows"."""
+    figure = said.line.figures.get(i + 1)
+    begun = said.starts and said.starts[-1].opener == "past" and said.words[i - 1] not in function_words()
+    return bool(begun) and figure is not None and figure.kind == "number" and names_stock(said.words, figure.j)
+
+
 def _is_past(said: Utterance, i: int) -> bool:
     words, line = said.words, said.line
     word, following, before = words[i], word_at(words, i + 1), word_at(words, i - 1)
-    if i + 1 >= len(words) or following in words_of("not_verb_before") or not said.at_start(i) or i + 1 in line.labels:
+    counted_work = _counted_work(said, i)
+    if i + 1 >= len(words) or following in words_of("not_verb_before") or i + 1 in line.labels:
+        return False
+    if not (said.at_start(i) or counted_work) or (word == "done" and before in words_of("copulas")):
         return False
     if any(f.kind == "hours" and i < k <= i + 2 for k, f in line.figures.items()):
         return False

@@ -6,12 +6,14 @@ from journal.extract.conditions import after_at
 from journal.extract.sets import words_of
 from journal.extract.unitwords import word_at
 from journal.extract.utterance import Clause, Utterance, task_phrases
-from journal.extract.vocabulary import ing_forms, past_forms
+from journal.extract.vocabulary import ing_forms, past_forms, thing_words
 
 
 def state(said: Utterance, i: int) -> Clause | None:
     """ "Chinking's all done", "they're all pegged", "the door needs hanging" at the copula."""
     words = said.words
+    if (waits := _waits(said, i)) is not None:
+        return waits
     if words[i] in ("is", "'s", "are", "'re", "has", "have", "got"):
         return _is_done(said, i)
     if words[i] in ("want", "need", "wants", "needs") and word_at(words, i + 1) in (
@@ -46,6 +48,25 @@ def state(said: Utterance, i: int) -> Clause | None:
     return None
 
 
+def _waits(said: Utterance, i: int) -> Clause | None:
+    """ "Glazing is waiting on the putty", "the shingles are held up by the rain": work that waits, at the copula."""
+    words = said.words
+    if words[i] not in words_of("copulas"):
+        return None
+    k = i + 1
+    while word_at(words, k) in words_of("adverbs") | {"still", "just"}:
+        k += 1
+    if word_at(words, k) not in ("waiting", "held", "on"):
+        return None
+    after = after_at(words, k)
+    start = _subject_start(said, i) if after is not None else None
+    if after is None or start is None or words[start] in words_of("people") | {"it", "there", "what", "this", "that"}:
+        return None
+    if after >= len(words) or any(start <= k < i for k in said.line.dimensions):
+        return None
+    return Clause(said.back_to_conjunction(start), 0, "waits", i, (after, 0), subject=start)
+
+
 def _is_done(said: Utterance, i: int) -> Clause | None:
     words = said.words
     if words[i] in ("has", "have", "got") and word_at(words, i + 1) not in ("been", "all"):
@@ -55,6 +76,8 @@ def _is_done(said: Utterance, i: int) -> Clause | None:
         k += 1
     start = _subject_start(said, i)
     if start is None or words[start:i] in (["this"], ["there"], ["what"]):
+        return None
+    if words[start] in ("we", "i", "you") or words[i] == "'m":
         return None
     if words[start:i] == ["that"] and not _hours_told(said, i):
         return None
@@ -66,6 +89,7 @@ def _is_done(said: Utterance, i: int) -> Clause | None:
         or words[k + 1] in words_of("state_ends")
         or k + 1 in said.line.figures
         or k + 1 in said.dated
+        or (word in ("done", "finished", "complete") and words[k + 1] in thing_words() | words_of("determiners"))
     )
     if not ends or said.in_condition(start) or any(after_at(words, n) for n in range(said.last, start)):
         return None
@@ -75,6 +99,7 @@ def _is_done(said: Utterance, i: int) -> Clause | None:
     if whole or (word in past_forms() and word not in words_of("no_state")):
         if k + 1 in said.line.figures and said.line.figures[k + 1].kind == "length":
             return None
+        said.last = k + 1
         return Clause(said.back_to_conjunction(start), 0, "is done", i, subject=start)
     return None
 

@@ -15,7 +15,13 @@ from journal.extract.vocabulary import ing_forms, past_forms
 from journal.grammar import table
 from journal.records import Doubt, Hours, Span, Task, TaskStatus
 
-_STATUS: dict[str, TaskStatus] = {"open": "open", "bare": "open", "needs": "open", "waiting": "waiting"}
+_STATUS: dict[str, TaskStatus] = {
+    "open": "open",
+    "bare": "open",
+    "needs": "open",
+    "waiting": "waiting",
+    "waits": "waiting",
+}
 
 
 @cache
@@ -41,6 +47,8 @@ def _one(ctx: Context, clause: Clause, *, verb: str = "") -> None:
     """Adds the task that a clause says; its place goes on. `verb` is one said before it."""
     words = ctx.line.words
     i, end = clause.verb, clause.j
+    if clause.opener == "waits" and clause.condition is not None:
+        clause = replace(clause, condition=(clause.condition[0], end))
     status = _STATUS.get(clause.opener, "done")
     condition = clause.condition
     dated = {k for due in ctx.dues for k in range(due.i, due.j)}
@@ -59,7 +67,7 @@ def _one(ctx: Context, clause: Clause, *, verb: str = "") -> None:
     if that is not None:
         end, status = that, "done" if status == "open" else status
     before: tuple[int, int] | None = None
-    for k in range(i + 1, end):
+    for k in range(i + 1, end if clause.opener != "waits" else 0):
         if k in dated or k in ctx.line.figures:
             continue
         led = _before().at(words, k)
@@ -161,6 +169,8 @@ def _what_to_do(ctx: Context, clause: Clause, i: int, end: int) -> tuple[str, st
     """The words of the task, its verb bare, and the place named in it."""
     if clause.opener == "is done":
         return _state(ctx, clause, end)
+    if clause.opener == "waits":
+        return _waiting_work(ctx, clause)
     if clause.opener == "needs":
         return _needed(ctx, clause, end)
     words = ctx.line.words
@@ -173,6 +183,8 @@ def _what_to_do(ctx: Context, clause: Clause, i: int, end: int) -> tuple[str, st
         text[0] = past_forms().get(text[0], text[0])
     if clause.opener != "past":
         text[0] = ing_forms().get(text[0], text[0])
+    if clause.opener == "past" and text[1:2] == ["and"] and len(text) > 2:
+        text[2] = past_forms().get(text[2], text[2])
     while (len(text) > 1 and text[-1] in words_of("task_trailing")) or (
         len(text) > 2 and text[-1] == "it" and text[-2] in ("so", "and", "before")
     ):
@@ -181,6 +193,16 @@ def _what_to_do(ctx: Context, clause: Clause, i: int, end: int) -> tuple[str, st
         return "", here
     if len(text) == 1 and here is not None and clause.opener == "bare" and text[0] not in past_forms():
         return joined(text), here
+    return joined(text), here
+
+
+def _waiting_work(ctx: Context, clause: Clause) -> tuple[str, str | None]:
+    """ "The shingles on gable b are waiting for the scaffold" is "shingles", on gable B."""
+    words = ctx.line.words
+    skip, here = _place_phrases(ctx, clause.subject, clause.verb, -1)
+    text = [words[k] for k in range(clause.subject, clause.verb) if k not in skip]
+    while text and text[0] in ("the", "all", "of", "so", "and", "but"):
+        text.pop(0)
     return joined(text), here
 
 

@@ -16,10 +16,10 @@ from journal.extract.unitwords import word_at
 from journal.extract.vocabulary import function_words, verbs
 from journal.grammar import table
 
-Opener = Literal["open", "waiting", "bare", "past", "finished", "is done", "needs", "stock", "facts"]
+Opener = Literal["open", "waiting", "bare", "past", "finished", "is done", "needs", "waits", "stock", "facts"]
 
 
-TASKS = frozenset({"open", "waiting", "bare", "past", "finished", "is done", "needs"})
+TASKS = frozenset({"open", "waiting", "bare", "past", "finished", "is done", "needs", "waits"})
 
 
 @dataclass(slots=True)
@@ -71,6 +71,8 @@ class Utterance:
         words, k = self.words, i
         while k > self.last and words[k - 1] in words_of("subjects"):
             k -= 1
+        if words[k - 1] == "do" and words[k] in verbs():  # "but do order the spikes"
+            k -= 1
         if k == 0 or words[k - 1] in words_of("conjunctions") or k - 1 in self.dated:
             return True
         if any(p.j == k for p in self.line.places.values()):
@@ -79,7 +81,7 @@ class Utterance:
 
     def back_to_subject(self, i: int) -> int:
         """Where the clause of a verb at word `i` begins: its subject and the conjunction before go with it."""
-        k = i
+        k = i - (i > self.last and self.words[i - 1] == "do" and self.words[i] in verbs())
         while k > self.last and self.words[k - 1] in words_of("subjects"):
             k -= 1
         return self.back_to_conjunction(k)

@@ -36,6 +36,30 @@ from extract.saying import facts
             "finish sanding the mill floor by friday",
             ["task: mill floor · finish sanding the mill floor · open · 2026-08-07"],
         ),
+        (
+            "ridge height nine foot two and then torque the rods once the deck's loaded",
+            ["measure: ridge height · 110", "task: torque the rods · waiting · after the deck's loaded"],
+        ),
+        ("mind the step and see the other page", []),
+        (
+            "sheathing on gable a is done shingles on gable b are waiting for the scaffold",
+            ["task: gable A · sheathing · done", "task: gable B · shingles · waiting · after the scaffold"],
+        ),
+        (
+            "clear the gutters by the fifteenth fit the barge boards",
+            ["task: clear the gutters · open · 2026-08-15", "task: fit the barge boards · open"],
+        ),
+        ("shim and level the sill friday", ["task: shim and level the sill · open · 2026-08-07"]),
+        ("primed and painted the mill door", ["task: mill · prime and paint the mill door · done"]),
+        ("no driving nails till the glue sets", ["task: drive nails · waiting · after the glue sets"]),
+        (
+            "can't lay the decking till the joists are treated but do order the spikes",
+            ["task: lay the decking · waiting · after the joists are treated", "task: order the spikes · open"],
+        ),
+        (
+            "today hung four doors trimmed two windows",
+            ["task: hang four doors · done", "task: trim two windows · done"],
+        ),
         ("finished sanding the mill floor", ["task: mill floor · sand the mill floor · done"]),
         (
             "stacked eleven two by eights and nine three by eights all larch",
