@@ -60,7 +60,7 @@ class ReviewApp(App[None]):
         "day": DayScreen, "place": _place, "todo": _todo, "stock": _stock, "find": _find,
     }  # fmt: skip
     DEFAULT_MODE = "day"
-    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (110, "-wide"), (150, "-broad")]  # noqa: RUF012
+    HORIZONTAL_BREAKPOINTS = [(0, "-slim"), (72, "-narrow"), (110, "-wide"), (150, "-broad")]  # noqa: RUF012
     VERTICAL_BREAKPOINTS = [(0, "-short"), (34, "-tall")]  # noqa: RUF012
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("1", "switch_mode('day')", "Day", show=False, id="app.day", tooltip="The memos of a day"),

@@ -91,7 +91,8 @@ class FactList(Widget, can_focus=True):
                 lines.append(padded.stylize(style) if style else padded)
                 self._line_rows.append(index)
         last = max(i for i, index in enumerate(self._line_rows) if index == self._at)
-        start = max(0, last - height + 1)
+        first = min(i for i, index in enumerate(self._line_rows) if index == self._at)
+        start = min(max(0, last - height + 1), first)  # a row longer than the list shows its beginning
         self._line_rows = self._line_rows[start:]
         return Content("\n").join(lines[start : start + height])
 

@@ -17,6 +17,7 @@ from textual.command import CommandPalette
 from textual.widgets import Static
 
 from journal.errors import SoundError
+from journal.fields import describe
 from journal.lookups import Recording
 from journal.records import Span, Word
 from journal.session import Session
@@ -125,6 +126,23 @@ async def test_an_empty_job(session: Session) -> None:
         assert "no stock has been spoken of yet" in said["stock"]
         assert "type words, a place, a kind or a day" in said["find"]
         assert told(empty) == []
+
+
+async def test_a_very_narrow_terminal_that_is_made_wide_while_typing(app: ReviewApp, session: Session) -> None:
+    """At 60 columns the fields have the whole width while they are typed in; what was typed stands when the window grows."""
+    async with app.run_test(size=(60, 18)) as pilot:
+        await pilot.press("down", "down", "right", "enter", *"5' 11 5/8")
+        await settled(pilot)
+        assert not app.screen.query_one("#memos").display
+        assert "figure     5' 11 5/8" in screen_text(app)
+        assert "1 window rough opening width" in screen_text(app)
+        await pilot.resize_terminal(120, 40)
+        await settled(pilot)
+        assert app.screen.query_one("#memos").display
+        assert "figure     5' 11 5/8" in screen_text(app)
+        await pilot.press("enter")
+        await settled(pilot)
+        assert describe(session.store.facts(memo=3)[0].fact) == 'window rough opening width 71 5/8"'
 
 
 async def test_two_windows_see_each_other(app: ReviewApp, session: Session) -> None:
