@@ -102,8 +102,8 @@ class Recorder:
     def _listen(self, folder: Path, pause_seconds: float, now: Callable[[], datetime]) -> None:
         try:
             for sound in memos_spoken(self._sound(), folder, pause_seconds=pause_seconds, hearing=self, now=now):
-                self._said.put(Spoken(sound, self._began))
                 self._speaking.clear()
+                self._said.put(Spoken(sound, self._began))
         except JournalError as error:
             self._said.put(error)
         except BaseException as error:  # passed on to the thread that asks for memos
