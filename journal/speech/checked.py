@@ -2,21 +2,47 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
+from typing import Protocol, runtime_checkable
 
-from journal.records import Doubt, Heard
+from journal.records import Doubt, Heard, Word
 from journal.speech.base import NO_VOCABULARY, Recogniser, Sound, Vocabulary
 from journal.speech.doubting import doubts_of, figures
 from journal.speech.readings import figures_missed, learnt_doubts
-from journal.speech.second_opinion import DROWNED_BELOW_DB, NOISY_BELOW_DB, SecondOpinion, speech_above_noise
+from journal.speech.second_opinion import DROWNED_BELOW_DB, NOISY_BELOW_DB, speech_above_noise
 
 _MOST_READINGS = 8
+
+
+class Opinion(Protocol):
+    """Another engine, asked for its words and for when each word was said."""
+
+    name: str
+    version: str
+
+    def words(self, sound: Sound) -> str:
+        """What it makes of the sound."""
+        ...
+
+    def timed(self, sound: Sound, words: Sequence[Word]) -> tuple[Word, ...]:
+        """The words with their times."""
+        ...
+
+
+@runtime_checkable
+class Foresighted(Protocol):
+    """An opinion that can be formed while something else is done."""
+
+    def expect(self, sound: Sound) -> None:
+        """Let it begin with this sound."""
+        ...
 
 
 class CheckedRecogniser:
     """An engine and what weighs its figures. Its name is the engine's own. Without a second opinion the rest still counts."""
 
-    def __init__(self, engine: Recogniser, opinion: SecondOpinion | None) -> None:
+    def __init__(self, engine: Recogniser, opinion: Opinion | None) -> None:
         self.engine = engine
         self.opinion = opinion
         self.name = engine.name
@@ -27,11 +53,13 @@ class CheckedRecogniser:
 
         The second engine is not asked where noise drowns the speech.
         """
+        clear_by = speech_above_noise(sound.samples)
+        asked = self.opinion if clear_by >= DROWNED_BELOW_DB else None
+        if isinstance(asked, Foresighted):
+            asked.expect(sound)
         heard = self.engine.listen(sound, vocabulary)
         if not heard.text:
             return heard
-        clear_by = speech_above_noise(sound.samples)
-        asked = self.opinion if clear_by >= DROWNED_BELOW_DB else None
         second = asked.words(sound) if asked else None
         doubts = doubts_of(heard, figures(heard, second, clear_by))
         readings = dict.fromkeys((*heard.readings, *_with_other_figures(heard.text, doubts)))

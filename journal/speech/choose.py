@@ -12,6 +12,7 @@ from journal.errors import EngineError
 from journal.speech.base import Recogniser
 
 if TYPE_CHECKING:
+    from journal.speech.checked import Opinion
     from journal.speech.model_cache import Merge
 
 ENGINES = ("moonshine", "vosk", "scripted")
@@ -82,14 +83,25 @@ def choose_engine(
 
         return VoskEngine(choice.folder)
     from journal.speech.model_cache import shipped_model
-    from journal.speech.moonshine import Moonshine
 
     model = shipped_model()
-    moonshine = Moonshine(model, merge=_shipped_merge(model.kind) if adapter else None, progress=progress)
+    opinion = _opinion() if second_opinion else None  # before the rest: a process of its own loads meanwhile
     from journal.speech.checked import CheckedRecogniser
+    from journal.speech.moonshine import Moonshine
+
+    moonshine = Moonshine(model, merge=_shipped_merge(model.kind) if adapter else None, progress=progress)
+    return CheckedRecogniser(moonshine, opinion)
+
+
+def _opinion() -> Opinion:
+    """The second opinion: beside this process where there is a core for it."""
+    if (os.cpu_count() or 1) > 1:
+        from journal.speech.beside import OpinionBeside
+
+        return OpinionBeside()
     from journal.speech.second_opinion import SecondOpinion
 
-    return CheckedRecogniser(moonshine, SecondOpinion() if second_opinion else None)
+    return SecondOpinion()
 
 
 def _shipped_merge(kind: str) -> Merge | None:

