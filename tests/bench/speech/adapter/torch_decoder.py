@@ -120,6 +120,16 @@ class Decoder(nn.Module):
                     packed[f"layers.{layer}.{part}.B"] = matrix.up.detach().numpy().astype(np.float16)
         return packed
 
+    def load_adapters(self, file: Path) -> None:
+        """Set the adapters to those of a file of the same rank and parts."""
+        with np.load(file) as saved, torch.no_grad():
+            for layer in range(self.layers):
+                for part in SETS["all"]:
+                    matrix: Any = self.linear[f"layers_{layer}_{part.replace('.', '_')}"]
+                    if matrix.up is not None:
+                        matrix.down.copy_(torch.from_numpy(saved[f"layers.{layer}.{part}.A"].astype(np.float32)))
+                        matrix.up.copy_(torch.from_numpy(saved[f"layers.{layer}.{part}.B"].astype(np.float32)))
+
     def fold(self, adapter: Path, strength: float = 1.0) -> None:
         """Add a saved adapter to the matrices."""
         with np.load(adapter) as packed:

@@ -161,6 +161,7 @@ def main() -> None:
     parser.add_argument("--frames", type=int, default=3600, help="encoder frames a batch")
     parser.add_argument("--threads", type=int, default=1)
     parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--start", type=Path, help="an adapter of the same rank and parts to go on from")
     given = parser.parse_args()
     torch.set_num_threads(given.threads)
     torch.manual_seed(given.seed)
@@ -172,12 +173,18 @@ def main() -> None:
     for several, folder in ((rows, given.sound), (dev, given.dev)):
         add_targets(several, decoder, tokens, given.frames, folder / "written.json")
     trained = decoder.adapt(given.rank, SETS[given.parts])
+    if given.start is not None:
+        decoder.load_adapters(given.start)
     numbers = sum(p.numel() for p in trained)
     print(f"{len(rows)} sounds, {len(dev)} to judge by, {numbers} numbers to train", flush=True)
     optimizer = torch.optim.AdamW(trained, lr=given.lr, betas=(0.9, 0.98), weight_decay=given.decay)
     print("step 0", judged(decoder, dev, given.frames), flush=True)
     step, started = 0, time.monotonic()
     while step < given.steps:
+        if step and len(fresh := read(given.sound)) > len(rows):  # sounds may still be made meanwhile
+            rows = fresh
+            add_targets(rows, decoder, tokens, given.frames, given.sound / "written.json")
+            print(f"step {step}: {len(rows)} sounds", flush=True)
         for together in batches(rows, given.frames, chance):
             warm = min(1.0, (step + 1) / WARM_UP_STEPS)
             falling = max(0.03, 0.5 + 0.5 * math.cos(math.pi * step / given.steps))
