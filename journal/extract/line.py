@@ -83,12 +83,13 @@ class Line:
         return None
 
     def span(self, i: int, j: int) -> Span:
-        """The stretch of the text that the words `i` to `j` take up."""
+        """The stretch of the text that the words `i` to `j` take up; words that were swapped stand out of order in it."""
         if not self.tokens:
             return Span(0, 0)
         i = min(max(i, 0), len(self.tokens) - 1)
         j = min(max(j, i + 1), len(self.tokens))
-        return Span(self.tokens[i].start, self.tokens[j - 1].end)
+        within = self.tokens[i:j]
+        return Span(min(token.start for token in within), max(token.end for token in within))
 
     def said(self, i: int, j: int) -> str:
         """The words `i` to `j` as people read them, contractions closed up."""
