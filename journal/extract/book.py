@@ -1,0 +1,74 @@
+"""Measures written down: a figure with its subject and dimension becomes a fact, unless it was said already."""
+
+from __future__ import annotations
+
+from journal.extract.context import Context
+from journal.extract.line import Figure
+from journal.extract.slots import Slot, report
+from journal.extract.tape import METRIC_TICKS, decimal, length_ticks
+from journal.extract.unitwords import inches_text
+from journal.records import Measure
+
+
+def add_pair(ctx: Context, slot: Slot, rough: bool, name: str | None, subject: str | None) -> None:
+    """ "X by Y": width and height of a rough opening, else two sizes."""
+    assert slot.partner is not None
+    one, two = slot.figure, slot.partner
+    rough = rough or (ctx.rough and name is None and slot.after is None)
+    ctx.rough = rough
+    names = ("rough opening width", "rough opening height") if rough else ("size", "size")
+    one.approx = two.approx = one.approx or two.approx
+    for figure, dimension in zip((one, two), names, strict=True):
+        add_measure(ctx, slot, figure, subject, dimension)
+    ctx.dimension = "size"
+    if slot.third is not None:
+        add_measure(ctx, slot, slot.third, subject, "length")
+
+
+def add_measure(ctx: Context, slot: Slot, figure: Figure, subject: str | None, dimension: str) -> None:
+    """Adds the measure of a figure in the unit that goes on; finer than a tape is a problem."""
+    unit = figure.unit
+    if unit == "" and ctx.unit in METRIC_TICKS and figure.kind == "number" and figure.value >= 20:
+        unit = figure.unit = ctx.unit
+    ctx.unit = unit
+    ticks = length_ticks(figure)
+    if ticks is None:
+        message = f"{inches_text(figure.value)} is finer than a tape can read"
+        report(ctx, slot, message, "Say it to the nearest sixty fourth.")
+        return
+    metric = f"{decimal(figure.value)} {unit}" if unit in METRIC_TICKS else None
+    fact = Measure(
+        place=ctx.place, about=_clean(subject, ctx.place, dimension), dimension=_named(subject, dimension), ticks=ticks,
+        metric=metric, approx=figure.approx, shade=figure.shade, over_ticks=length_ticks(slot.over) if slot.over else None,
+        evidence=ctx.span(min(slot.left, figure.i), max(slot.end, figure.j)),
+        rule=f"measure.{dimension.replace(' ', '_')}", doubts=tuple(figure.doubts),
+    )  # fmt: skip
+    if dimension in ("size", "diagonal") or not _is_said(ctx, fact):
+        ctx.facts.append(fact)
+
+
+def _is_said(ctx: Context, fact: Measure) -> bool:
+    """Whether the same figure of the same thing stands already."""
+    key = (fact.place, fact.about, fact.dimension, fact.ticks)
+    return any(isinstance(f, Measure) and (f.place, f.about, f.dimension, f.ticks) == key for f in ctx.facts)
+
+
+def _named(subject: str | None, dimension: str) -> str:
+    """The height of a ridge is a ridge height, that of a plate a plate height."""
+    if dimension == "height" and subject in ("ridge", "peak"):
+        return "ridge height"
+    if dimension == "height" and subject in ("plate", "top plate"):
+        return "plate height"
+    return dimension
+
+
+def _clean(subject: str | None, place: str | None, dimension: str) -> str | None:
+    """The thing measured, less what the place or the dimension says already."""
+    if not subject or (place and subject.lower() == place.lower()):
+        return None
+    named = _named(subject, dimension)
+    if named in ("ridge height", "plate height") and subject in ("ridge", "peak", "plate", "top plate"):
+        return None
+    if dimension == "base width" and subject in ("base", "gable"):
+        return None
+    return subject

@@ -1,0 +1,68 @@
+"""Whose a figure is: the place that goes on, the thing named before it, and what the phrase after it adds."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from journal.extract.adjuncts import take_adjunct
+from journal.extract.context import Context
+from journal.extract.dimensions import other_words
+from journal.extract.drafts import Draft
+from journal.extract.line import joined
+from journal.extract.sets import words_of
+from journal.extract.things import about
+from journal.grammar import table
+
+
+@cache
+def _of_place() -> frozenset[str]:
+    return frozenset(table("dimensions")["of_place"]["words"])
+
+
+def go_to_place(ctx: Context, draft: Draft) -> None:
+    """Takes the place named before a figure for its own and for what follows; the thing before stays behind."""
+    place, words = draft.place, ctx.line.words
+    if place is None:
+        return
+    of_place = words[place.j] in words_of("copulas") and not draft.named
+    if of_place or not (place.carried and place.name == ctx.place):
+        ctx.thing = None if not draft.named else ctx.thing
+        ctx.place = place.name
+
+
+def find_subject(ctx: Context, draft: Draft) -> None:
+    """Sets the thing that goes on, and the subject of this figure with the phrase after it."""
+    late = take_adjunct(ctx, draft.slot, draft.place is not None)
+    _go_to_thing(ctx, draft)
+    draft.subject = ctx.thing
+    if late and draft.slot.late is not None:
+        _add_phrase(ctx, draft, late, draft.slot.late[0])
+
+
+def _go_to_thing(ctx: Context, draft: Draft) -> None:
+    """Takes the thing named before a figure for its own; a reading of the place itself leaves it behind."""
+    named, other = draft.named, draft.other
+    if other is not None and named == [other] and other in words_of("of_the_place"):
+        ctx.thing = None
+    elif named == [other] and ctx.thing:
+        ctx.thing = joined([w for w in ctx.thing.split() if w not in other_words()])
+    elif named:
+        ctx.thing = about(ctx, named) or ctx.thing
+    elif draft.noun is not None and draft.noun.name in _of_place():
+        ctx.thing = None
+    if other and named and draft.name is None and named != [other] and not (ctx.thing or "").endswith(other):
+        ctx.thing = joined([w for w in named if w != other])
+
+
+def _add_phrase(ctx: Context, draft: Draft, late: list[str], i: int) -> None:
+    """Adds the phrase that stands after a figure, from word `i` on: "on the hinge side", "for the hatch"."""
+    if ctx.line.words[i] in ("for", "the", "between") and not draft.named:
+        ctx.thing = draft.subject = joined(late)
+        return
+    subject = draft.subject
+    if subject and subject == ctx.late_thing and not draft.named:
+        subject = ctx.thing = None
+    before = subject.split() if subject and subject not in joined(late) else []
+    draft.subject = joined([*before, *late]) or None
+    if not ctx.thing:
+        ctx.thing, ctx.late_thing = draft.subject, draft.subject
