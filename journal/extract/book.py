@@ -7,7 +7,7 @@ from journal.extract.line import Figure
 from journal.extract.slots import Slot, report
 from journal.extract.tape import METRIC_TICKS, decimal, length_ticks
 from journal.extract.unitwords import inches_text
-from journal.records import Measure
+from journal.records import Doubt, Measure
 
 
 def add_pair(ctx: Context, slot: Slot, rough: bool, name: str | None, subject: str | None) -> None:
@@ -27,10 +27,9 @@ def add_pair(ctx: Context, slot: Slot, rough: bool, name: str | None, subject: s
 
 def add_measure(ctx: Context, slot: Slot, figure: Figure, subject: str | None, dimension: str) -> None:
     """Adds the measure of a figure in the unit that goes on; finer than a tape is a problem."""
-    unit = figure.unit
-    if unit == "" and ctx.unit in METRIC_TICKS and figure.kind == "number" and figure.value >= 20:
-        unit = figure.unit = ctx.unit
-    ctx.unit = unit
+    _go_on_in_metric(ctx, figure)
+    unit = ctx.unit = figure.unit
+    ctx.last = figure
     ticks = length_ticks(figure)
     if ticks is None:
         message = f"{inches_text(figure.value)} is finer than a tape can read"
@@ -45,6 +44,21 @@ def add_measure(ctx: Context, slot: Slot, figure: Figure, subject: str | None, d
     )  # fmt: skip
     if dimension in ("size", "diagonal") or not _is_said(ctx, fact):
         ctx.facts.append(fact)
+
+
+def _go_on_in_metric(ctx: Context, figure: Figure) -> None:
+    """Gives a bare figure the metric unit of the one before it; an inch fraction or feet end it."""
+    if figure.unit or ctx.unit not in METRIC_TICKS:
+        return
+    tenths = figure.value.denominator in (1, 5, 10, 20, 25, 50, 100) or ctx.unit == "m"
+    if figure.kind != "number" and figure.rule != "figure.hundreds":
+        return
+    if not tenths or (ctx.unit == "m" and figure.value > 60):
+        return
+    figure.unit = ctx.unit
+    if figure.value < 20 and figure.value.denominator == 1:
+        shown = f"'{ctx.line.said(*figure.words)}' was taken for {decimal(figure.value)} {ctx.unit}, as before it"
+        figure.doubts.append(Doubt("unit", shown, ctx.span(*figure.words), level=1))
 
 
 def _is_said(ctx: Context, fact: Measure) -> bool:

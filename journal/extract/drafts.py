@@ -14,7 +14,7 @@ from journal.extract.things import last_place, names_a_thing, thing
 class Draft:
     """A slot with the thing `named` and the `place` before its figure, the dimensions there, and the `name` of its own.
 
-    `following` is the slot after it, `stop` the end of the words of all of them; `subject` is the thing with what was
+    `goes_on` where the dimension is that of the figure before. `following` is the slot after it, `stop` the end of the words of all of them; `subject` is the thing with what was
     said of it after the figure ("sill hinge side"), `other` a reading without a dimension ("sag").
     """
 
@@ -29,12 +29,15 @@ class Draft:
     rough: bool = False
     other: str | None = None
     subject: str | None = None
+    goes_on: bool = False
 
 
 def draft_of(ctx: Context, slot: Slot, following: Slot | None, stop: int) -> Draft:
     """The draft of a slot: what stands before its figure."""
     figure = slot.figure
     named, _ = thing(ctx, slot.left, figure.i)
+    if len(named) == 2 and named[0] == "number" and named[1].isdigit():
+        ctx.names[figure.i] = f"#{named[1]}"
     if figure.i in ctx.names:
         said = ctx.names[figure.i]
         named = _numbered_one(ctx, said[1:]) if said.startswith("#") else said.split()

@@ -12,6 +12,7 @@ from journal.extract.adjuncts import give_adjuncts, phrase_end
 from journal.extract.book import add_measure, add_pair
 from journal.extract.context import Context
 from journal.extract.dimensions import ROUGH_OPENING
+from journal.extract.carried import feet_go_on
 from journal.extract.drafts import Draft, draft_of
 from journal.extract.line import DimensionWord, Figure, joined
 from journal.extract.offsets import offset
@@ -62,6 +63,8 @@ def _one(ctx: Context, slot: Slot, following: Slot | None, stop: int) -> None:
     if _is_round(draft):
         draft.name = "diameter"
     ctx.dimension = draft.name
+    if draft.goes_on:
+        feet_go_on(ctx, draft)
     add_measure(ctx, slot, slot.figure, draft.subject, draft.name)
 
 
@@ -156,8 +159,8 @@ def _name_of_thing(ctx: Context, draft: Draft) -> None:
     first = (ctx.dimension or "").split()[:1]
     if draft.name is None and named and not draft.place and first and first[0] in words_of("own_dimensions"):
         ctx.dimension = None
-    elif draft.name is None and ctx.dimension != "size":
-        draft.name = ctx.dimension
+    elif draft.name is None and ctx.dimension not in (None, "size"):
+        draft.name, draft.goes_on = ctx.dimension, True
     parts = (subject or "").split()
     if draft.name is None and parts and parts[0] in ("course", "courses", "log", "logs", "joint"):
         draft.name = "gap" if {"to", "and"} & set(parts) else None

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from journal.extract.line import Line
 from journal.extract.placewords import DETERMINERS, heads, letter_words, place_phrases, place_words
 from journal.extract.unitwords import number_like
-from journal.extract.vocabulary import dimension_words, function_words, ing_forms, thing_words, verbs
+from journal.extract.vocabulary import dimension_words, function_words, ing_forms, past_forms, thing_words, verbs
 from journal.records import Doubt
 
 
@@ -110,11 +110,21 @@ def name_before(line: Line, i: int, sort: str, stop: int) -> tuple[int, list[str
         work = [n for n, word in enumerate(collected) if word in ing_forms() and word not in names]
         collected = collected[work[-1] + 1 :] if work else collected
     if sort == "room" and boundary not in DETERMINERS:
-        while collected and collected[0] not in names:
+        while collected and collected[0] not in names and not (len(collected) == 1 and _names_room(words, i)):
             collected = collected[1:]
     if collected == ["right"] and i - 1 == 0:
         collected = []
     return i - len(collected), collected
+
+
+def _names_room(words: Sequence[str], i: int) -> bool:
+    """Whether the word before the room at `i` makes a name with it that no table has: "tally room", "watch room"."""
+    before = words[i - 1]
+    if words[i] not in place_words("compound") or before in past_forms() or before in thing_words():
+        return False
+    if before in ing_forms():
+        return i == 1 or words[i - 2] in ("in", "at", "of", "to", "and")
+    return before not in verbs() or before in place_words("room_verbs")
 
 
 def _may_name(line: Line, k: int) -> bool:

@@ -44,8 +44,8 @@ def _go_to_thing(ctx: Context, draft: Draft) -> None:
     named, other = draft.named, draft.other
     if other is not None and named == [other] and other in words_of("of_the_place"):
         ctx.thing = None
-    elif named == [other] and ctx.thing:
-        ctx.thing = joined([w for w in ctx.thing.split() if w not in other_words()])
+    elif named == [other]:
+        ctx.thing = joined([w for w in (ctx.thing or "").split() if w not in other_words()]) or None
     elif named:
         ctx.thing = about(ctx, named) or ctx.thing
     elif draft.noun is not None and draft.noun.name in _of_place():

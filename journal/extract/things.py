@@ -66,6 +66,8 @@ def thing(ctx: Context, i: int, j: int) -> tuple[list[str], PlaceWord | None]:
             continue
         dim = line.dimensions.get(k)
         if dim is not None and not names_a_thing(ctx, dim):
+            if dim.name == "centre" and _tells_side(words, k, named):
+                named.extend(("of", words[k]))
             k = dim.j
             continue
         due = next((d for d in ctx.dues if d.i <= k < d.j), None)
@@ -84,6 +86,10 @@ def thing(ctx: Context, i: int, j: int) -> tuple[list[str], PlaceWord | None]:
                 named.append(word)
             else:
                 fresh = bool(named)
+        elif word in words_of("no_thing") and not _is_noun(words, k):
+            pass
+        elif word == "the" and named and not named[-1].isdigit() and k > i and not joins_names(words, k):
+            fresh = True
         elif word == "one" and named and named[-1] not in small and k + 1 < j and ctx.thing:
             named.append(ctx.thing.split()[-1])
         elif words[k - 1] in words_of("copulas") and k > i and word in past_forms():
@@ -104,6 +110,30 @@ def thing(ctx: Context, i: int, j: int) -> tuple[list[str], PlaceWord | None]:
             named.append(word)
         k += 1
     return named, place
+
+
+def joins_names(words: list[str], k: int) -> bool:
+    """Whether an article at word `k` goes on with the name before it: "top of the stack", "joists under the tub"."""
+    return words[k - 1] in words_of("prepositions") | {"all", "both"} or words[k - 1] in words_of("joins_names")
+
+
+def _tells_side(words: list[str], k: int, named: list[str]) -> bool:
+    """Whether a centre tells which of several things is meant: "first board left of centre"."""
+    return k > 1 and words[k - 1] == "of" and bool(named) and named[-1] in words_of("which_of_them")
+
+
+def _is_noun(words: list[str], k: int) -> bool:
+    """Whether a word that is a verb elsewhere is a noun here: "start board", "at the end", "left jamb"."""
+    word, before, following = words[k], words[k - 1] if k else "", words[k + 1] if k + 1 < len(words) else ""
+    if word not in words_of("nouns_too"):
+        return False
+    if word == "left":
+        return following not in ("a", "an", "the", "some", "about")
+    if following in thing_words() and following not in function_words():
+        return True
+    if word in ("slope", "pitch"):
+        return before in words_of("which_of_them")
+    return before in words_of("which_of_them") | {"the", "a", "at", "each", "both", "either"}
 
 
 def _joins_names(ctx: Context, k: int, j: int, named: list[str]) -> bool:

@@ -1,0 +1,34 @@
+"""What goes on down a list beside the dimension: feet said once, and a doubt where a figure is of another order."""
+
+from __future__ import annotations
+
+from journal.extract.context import Context
+from journal.extract.drafts import Draft
+from journal.extract.line import joined
+from journal.extract.sets import words_of
+from journal.extract.unitwords import inches_text
+from journal.records import Doubt, Measure
+
+
+def feet_go_on(ctx: Context, draft: Draft) -> None:
+    """ "Beam one is eighteen feet long and beam two nineteen and a half": feet as well, with a doubt of the lowest kind."""
+    figure, last = draft.slot.figure, ctx.last
+    if figure.unit or figure.kind not in ("number", "length") or last is None or last.feet is None:
+        return
+    if last.value != last.feet * 12 or not last.value <= 36 * figure.value <= 9 * last.value:
+        return
+    if figure.value * 4 >= last.value or _noun(draft.subject) != _noun(_about_before(ctx)):
+        return
+    shown = f"'{ctx.line.said(*figure.words)}' was taken for feet, as before it"
+    figure.doubts.append(Doubt("unit", shown, ctx.span(*figure.words), (inches_text(figure.value),), level=1))
+    figure.kind, figure.unit, figure.feet, figure.value = "length", "ft", figure.value, figure.value * 12
+
+
+def _about_before(ctx: Context) -> str | None:
+    last = ctx.facts[-1] if ctx.facts else None
+    return last.about if isinstance(last, Measure) else None
+
+
+def _noun(subject: str | None) -> str:
+    """A thing without its number or side: "beam 2" and "beam 3" are both a beam."""
+    return joined([w for w in (subject or "").split() if not w.isdigit() and w not in words_of("which_of_them")])
