@@ -22,7 +22,22 @@ def add_pair(ctx: Context, slot: Slot, rough: bool, name: str | None, subject: s
         add_measure(ctx, slot, figure, subject, dimension)
     ctx.dimension = "size"
     if slot.third is not None:
-        add_measure(ctx, slot, slot.third, subject, "length")
+        add_measure(ctx, slot, slot.third, subject, _third_dimension(ctx, slot, slot.third))
+
+
+def _third_dimension(ctx: Context, slot: Slot, third: Figure) -> str:
+    """The dimension of the last of "X by Y by Z": as said ("thick"), the length, or with a doubt the thickness where it is least."""
+    if slot.after is not None:
+        return slot.after.name
+    if third.unit in METRIC_TICKS or third.value >= slot.figure.value:
+        return "length"
+    least = third.value < min(slot.figure.value, (slot.partner or slot.figure).value)
+    if not least:
+        return "length"
+    name = "thickness" if third.value <= 4 else "depth"
+    shown = f"'{ctx.line.said(*third.words)}' was taken for the {name}"
+    third.doubts.append(Doubt("dimension", shown, ctx.span(*third.words), level=1 if name == "thickness" else 2))
+    return name
 
 
 def add_measure(ctx: Context, slot: Slot, figure: Figure, subject: str | None, dimension: str) -> None:

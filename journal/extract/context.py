@@ -32,6 +32,7 @@ class Context:
     used: set[int] = field(default_factory=set)
     names: dict[int, str] = field(default_factory=dict)
     rough: bool = False
+    led: bool = False
     last: Figure | None = None
 
     def text(self, i: int, j: int) -> list[str]:

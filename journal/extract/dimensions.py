@@ -6,6 +6,8 @@ from functools import cache
 
 from journal.extract.line import DimensionWord, Line
 from journal.extract.phrases import Phrases
+from journal.extract.sets import words_of
+from journal.extract.vocabulary import function_words
 from journal.grammar import table
 
 ROUGH_OPENING = "rough opening"
@@ -47,13 +49,40 @@ def find_dimensions(line: Line) -> None:
         (name, adjective), end = found
         if words[i] in ("centres", "centers") and i - 1 in covered:
             name, adjective = "spacing", True
-        if name == "base width" and words[i:end] == ["base"] and not _is_base(words, i):
+        if not _is_dimension(words, i, end, name, covered):
             i += 1
             continue
+        if name == "run" and words[i] == "run" and _is_verb_run(words, i, covered):
+            name = "length"
         if name in ("out of level", "out of plumb", "out of square"):
             adjective = True
         line.dimensions[i] = DimensionWord(i, end, name, adjective, " ".join(words[i:end]))
         i = end
+
+
+def _is_dimension(words: list[str], i: int, end: int, name: str, figures: set[int]) -> bool:
+    """Whether a dimension word is one here: no base of a cabinet, no dump run, no "going to want"."""
+    before, following = words[i - 1] if i else "", words[end] if end < len(words) else ""
+    said = words[i:end]
+    if said == ["base"]:
+        return _is_base(words, i)
+    if said == ["going"]:
+        return before not in words_of("copulas") | {"was", "been", "still", "saw", "radio"} and following not in words_of("not_after_going")
+    if name == "run":
+        return before not in words_of("trips")
+    if said[-1] in ("long", "short") and said[0] == "to":
+        return following == "" or end in figures or following in function_words() | words_of("which_of_them")
+    return True
+
+
+def _is_verb_run(words: list[str], i: int, figures: set[int]) -> bool:
+    """ "Joists in the loft run eleven foot": what several sticks run is their length."""
+    k = i + 1
+    while k < len(words) and words[k] in ("about", "around", "roughly", "to", "at"):
+        k += 1
+    if k not in figures and i + 1 not in figures:
+        return False
+    return any(word in words_of("members") and word.endswith("s") for word in words[max(0, i - 6) : i])
 
 
 def _is_base(words: list[str], i: int) -> bool:

@@ -16,7 +16,7 @@ from journal.extract.carried import feet_go_on
 from journal.extract.drafts import Draft, draft_of
 from journal.extract.line import DimensionWord, Figure, joined
 from journal.extract.offsets import offset
-from journal.extract.runs import dimension_run, doubt_garbled, name_run, number_run
+from journal.extract.runs import dimension_run, doubt_garbled, for_all, name_run, number_run, rough_behind
 from journal.extract.sets import words_of
 from journal.extract.slots import Slot, find_slots, give_words, other_reading, report
 from journal.extract.subjects import find_subject, go_to_place
@@ -29,8 +29,10 @@ _ROUND = ("log", "post", "pile", "piling", "pier", "column", "pole", "pipe", "ho
 def measure(ctx: Context, figures: Sequence[Figure], i: int, j: int) -> None:
     """Adds the measures of the figures within words `i` to `j`."""
     slots = find_slots(ctx, figures, i, j)
+    rough_behind(ctx, slots)
     give_adjuncts(ctx, slots, j)
     give_words(ctx, slots)
+    for_all(ctx, slots, j)
     doubt_garbled(ctx, slots)
     number_run(ctx, slots)
     name_run(ctx, slots)
@@ -71,12 +73,16 @@ def _one(ctx: Context, slot: Slot, following: Slot | None, stop: int) -> None:
 def _name_before_or_after(ctx: Context, draft: Draft) -> None:
     """The dimension said after the figure ("wide"), else the last one before it, else what "by" after one leaves."""
     slot = draft.slot
-    draft.rough = any(d.name.startswith(ROUGH_OPENING) for d in draft.dims)
+    draft.rough = slot.rough or any(d.name.startswith(ROUGH_OPENING) for d in draft.dims)
     draft.noun = next((d for d in reversed(draft.dims) if d.name != "centre"), None)
     if slot.after is not None:
         draft.name = slot.after.name
+        ctx.led = False
     elif draft.noun is not None:
         draft.name = draft.noun.name
+        ctx.led = True
+    elif slot.figure.i and ctx.line.words[slot.figure.i - 1] == "every":
+        draft.name = "spacing"
     elif slot.by_after and ctx.dimension is not None:
         draft.name = _complement(ctx)
 
@@ -98,7 +104,7 @@ def _name_behind(ctx: Context, draft: Draft) -> None:
         return
     if (slot.partner is not None and following is not None) or not _is_postfix(ctx, following, d):
         return
-    draft.name, draft.noun = d.name, d
+    draft.name, draft.noun, ctx.led = d.name, d, False
     ctx.used.add(d.i)
     draft.rough = draft.rough or d.name.startswith(ROUGH_OPENING)
     slot.end = d.j
@@ -188,6 +194,8 @@ def _is_postfix(ctx: Context, following: Slot | None, d: DimensionWord) -> bool:
     if following is None or ctx.dimension in (None, "size"):
         return True
     own = ctx.line.dimensions.get(following.right)
+    if own is None and ctx.led and d.j < following.figure.i and not d.adjective:
+        return False
     if d.j == following.figure.i:
         return own is not None and not own.adjective
     return ctx.line.words[d.j] not in words_of("be") | words_of("prepositions") | {"at"}

@@ -44,6 +44,51 @@ def number_run(ctx: Context, slots: list[Slot]) -> None:
         ]
 
 
+def rough_behind(ctx: Context, slots: list[Slot]) -> None:
+    """ "Twenty four by thirty six rough opening": said behind the figures, it is theirs and not of what comes after."""
+    for n, slot in enumerate(slots):
+        d = ctx.line.dimensions.get(slot.end)
+        if d is None or d.name != ROUGH_OPENING or d.i in ctx.used or d.j in ctx.line.figures:
+            continue
+        named = {"width", "height", "length"}
+        if slot.partner is None and (slot.after is None or slot.after.name not in named):
+            continue
+        if ctx.line.words[d.j : d.j + 1] and ctx.line.words[d.j] in words_of("copulas"):
+            continue
+        ctx.used.add(d.i)
+        slot.rough, slot.end = True, d.j
+        before = slots[n - 1] if n else None
+        if before is not None and before.after is not None and before.after.name in named:
+            before.rough = before.rough or ctx.line.words[before.end : slot.figure.i] in (["by"], ["and"], [])
+
+
+def for_all(ctx: Context, slots: list[Slot], stop: int) -> None:
+    """ "Board one seventeen board two twenty two all long points": a dimension said once behind a list is that of all of it."""
+    words = ctx.line.words
+    if len(slots) < 2 or ctx.dimension not in (None, "size"):
+        return
+    k = slots[-1].end
+    lead = k
+    while lead < stop and lead not in ctx.line.dimensions and words[lead] in words_of("lead_for_all"):
+        lead += 1
+    d = ctx.line.dimensions.get(lead)
+    if d is None or d.name in (ROUGH_OPENING, "centre") or not set(words[k:lead]) & words_of("all_of_them"):
+        return
+    following = words[d.j] if d.j < len(words) else ""
+    if "both" in words[k:lead] and not (d.words.endswith("s") or d.words.startswith("to ")):
+        return
+    if d.j in ctx.line.figures or following in words_of("copulas") | words_of("be") | {"of"}:
+        return
+    if any(slot.after is not None or slot.partner is not None or slot.dims for slot in slots):
+        return
+    ctx.dimension = d.name
+    ctx.used.add(d.i)
+    slots[-1].end = d.j
+    place = ctx.line.places.get(d.j) or ctx.line.places.get(d.j + 1) or ctx.line.places.get(d.j + 2)
+    if place is not None and ctx.place is None:
+        ctx.place = place.name
+
+
 def dimension_run(ctx: Context, slots: list[Slot]) -> None:
     """ "Width and height are thirty and forty": as many figures as dimensions named before them, one for each."""
     words = ctx.line.words

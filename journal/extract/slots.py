@@ -36,6 +36,7 @@ class Slot:
     late: tuple[int, int] | None = None
     tail: int = 0
     burned: bool = False
+    rough: bool = False
 
 
 def find_slots(ctx: Context, figures: Sequence[Figure], i: int, j: int) -> list[Slot]:

@@ -90,8 +90,8 @@ def thing(ctx: Context, i: int, j: int) -> tuple[list[str], PlaceWord | None]:
             pass
         elif word == "the" and named and not named[-1].isdigit() and k > i and not joins_names(words, k):
             fresh = True
-        elif word == "one" and named and named[-1] not in small and k + 1 < j and ctx.thing:
-            named.append(ctx.thing.split()[-1])
+        elif word == "one" and named and _stands_for(ctx, named, k + 1 < j):
+            named.extend(w for w in (ctx.thing or "").split() if not w.isdigit() and w not in words_of("which_of_them"))
         elif words[k - 1] in words_of("copulas") and k > i and word in past_forms():
             pass
         elif word in other_verbs():
@@ -110,6 +110,11 @@ def thing(ctx: Context, i: int, j: int) -> tuple[list[str], PlaceWord | None]:
             named.append(word)
         k += 1
     return named, place
+
+
+def _stands_for(ctx: Context, named: list[str], more: bool) -> bool:
+    """Whether "one" after a name stands for the thing before: "the west one is", "second one fifty seven"."""
+    return bool(ctx.thing) and named[-1] not in function_words() and (more or named[-1] in words_of("which_of_them"))
 
 
 def joins_names(words: list[str], k: int) -> bool:
