@@ -67,7 +67,13 @@ def _is_dimension(words: list[str], i: int, end: int, name: str, figures: set[in
     if said == ["base"]:
         return _is_base(words, i)
     if said == ["going"]:
-        return before not in words_of("copulas") | {"was", "been", "still", "saw", "radio"} and following not in words_of("not_after_going")
+        return before not in words_of("copulas") | {
+            "was",
+            "been",
+            "still",
+            "saw",
+            "radio",
+        } and following not in words_of("not_after_going")
     if name == "run":
         return before not in words_of("trips")
     if said[-1] in ("long", "short") and said[0] == "to":
