@@ -10,9 +10,9 @@ from collections.abc import Sequence
 
 from journal.extract.adjuncts import give_adjuncts, phrase_end
 from journal.extract.book import add_measure, add_pair
+from journal.extract.carried import feet_go_on
 from journal.extract.context import Context
 from journal.extract.dimensions import ROUGH_OPENING
-from journal.extract.carried import feet_go_on
 from journal.extract.drafts import Draft, draft_of
 from journal.extract.line import DimensionWord, Figure, joined
 from journal.extract.offsets import offset
