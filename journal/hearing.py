@@ -51,10 +51,11 @@ def take_sound(
     said_at: datetime | None,
     source: MemoSource,
     talk: Conversation | None = None,
+    progress: Callable[[float], None] = lambda _share: None,
 ) -> TakenSound:
     """A recording copied into the job, heard and filed; SoundError where it holds no sound or no speech.
 
-    With `talk` it may be about what was said before it: words that are said to the journal are favoured, and readings that
+    `progress` is told how much of a long one was heard, 0 to 1. With `talk` it may be about what was said before it: words that are said to the journal are favoured, and readings that
     answer it.
     """
     from journal.speech.pauses import memos_in
@@ -75,7 +76,11 @@ def take_sound(
     recogniser, words = engine(), vocabulary(store)
     if talk is not None:
         words = replace(words, favoured=(*words.favoured, *talk.expected()))
-    heard = [(start, recogniser.listen(memo, words)) for start, memo in memos_in(sound)]
+    heard = []
+    for start, memo in memos_in(sound):
+        if heard:
+            progress(start / sound.seconds)
+        heard.append((start, recogniser.listen(memo, words)))
     worth = _worth(store, knowledge, moment, talk)
     spoken = [(start, most_sensible(one, worth)) for start, one in heard if one.text]
     if not spoken:

@@ -74,15 +74,19 @@ class Session:
         said_at: datetime | None = None,
         source: MemoSource = "recording",
         talk: Conversation | None = None,
+        progress: Callable[[float], None] = lambda _share: None,
     ) -> TakenSound:
         """A recording, copied into the job, then heard and filed; `engine` is asked for once there is something to hear.
 
         A long one is cut at its pauses into memos. SoundError where it holds no sound or no speech; a sound without speech
-        stays on file and may be taken again. With `talk` it may be about what was said before it.
+        stays on file and may be taken again. With `talk` it may be about what was said before it. `progress` is told how
+        much of a long one was heard, 0 to 1.
         """
         from journal.hearing import take_sound
 
-        return take_sound(self.store, self._known(), path, engine, said_at=said_at, source=source, talk=talk)
+        return take_sound(
+            self.store, self._known(), path, engine, said_at=said_at, source=source, talk=talk, progress=progress
+        )
 
     def taken(self, memo: Memo, *, as_of: datetime | None = None) -> Taken:
         """A memo with all that stands of it."""

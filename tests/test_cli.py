@@ -263,7 +263,7 @@ def test_a_batch_goes_on_past_what_is_no_sound(job: Path, tmp_path: Path) -> Non
     result = run(job, "take", "--engine", "scripted", "--json", str(broken), str(good))
     assert result.exit_code == 1
     assert [json.loads(line)["memo"] for line in result.stdout.splitlines()] == [1]
-    assert result.stderr.startswith(f"{broken} is not a sound file, or its beginning or end is missing\n")
+    assert f"\n{broken} is not a sound file, or its beginning or end is missing\n" in result.stderr
 
 
 def test_the_demo_job_answers_through_the_commands(job: Path) -> None:

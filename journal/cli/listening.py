@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from journal.cli.common import emit, job_option, note, with_engine, with_output
+from journal.cli.doing import Doing
 from journal.errors import JournalError
 from journal.interchange import doubt_to_json
 from journal.paths import choose_job
@@ -43,7 +44,8 @@ def hear(
         try:
             sound = load_sound(path)
             recogniser = recogniser or chosen_engine(ctx, engine, vosk_model, no_adapter)
-            heard = recogniser.listen(sound)
+            with Doing(f"listening to {path.name} …"):
+                heard = recogniser.listen(sound)
         except JournalError as error:
             failed += 1
             note(str(error))
@@ -76,4 +78,10 @@ def chosen_engine(ctx: click.Context, name: str | None, vosk_model: Path | None,
     from journal.speech.choose import choose_engine
 
     job = choose_job(job_option(ctx)).folder
-    return choose_engine(name, vosk_model, job, progress=note, adapter=not no_adapter)
+
+    def told(what: str) -> None:
+        Doing.clear()
+        note(what)
+
+    with Doing("loading the speech model …"):
+        return choose_engine(name, vosk_model, job, progress=told, adapter=not no_adapter)

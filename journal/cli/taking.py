@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import math
 import sys
 from collections.abc import Callable, Iterable, Iterator
 from datetime import datetime
@@ -13,6 +14,7 @@ from typing import IO, TYPE_CHECKING, Any
 import click
 
 from journal.cli.common import Moment, emit, note, open_session, with_engine, with_output
+from journal.cli.doing import Doing
 from journal.cli.listening import chosen_engine
 from journal.cli.shapes import memo_lines, memo_row
 from journal.cli.talking import SAID, answer_lines
@@ -164,13 +166,17 @@ class _Batch:
             raise JournalError(
                 f"no recordings in {', '.join(map(str, files))}", hint="Name a sound file, or a folder of them."
             )
-        for path in paths:
-            self.take_sound(path, at, engine)
+        for number, path in enumerate(paths if at is not None else _as_said(paths), 1):
+            self.take_sound(path, at, engine, f", {number} of {len(paths)}" if len(paths) > 1 else "")
 
-    def take_sound(self, path: Path, at: datetime | None, engine: Callable[[], Recogniser]) -> None:
+    def take_sound(self, path: Path, at: datetime | None, engine: Callable[[], Recogniser], place: str = "") -> None:
         """One recording: when it was said, and its memos."""
+        what = f"listening to {path.name}{place}"
         try:
-            taken = self.session.take_sound(path, engine, said_at=at)
+            with Doing(f"{what} …") as doing:
+                taken = self.session.take_sound(
+                    path, engine, said_at=at, progress=lambda share: doing.say(f"{what}: {share:.0%} …")
+                )
         except JournalError as error:
             self.tell(error)
             return
@@ -211,6 +217,14 @@ def _all_sounds(files: tuple[Path, ...]) -> Iterator[Path]:
             yield from sound_files(path)
         elif not (swept and path.suffix.lower() in _TEXTS):
             yield path
+
+
+def _as_said(paths: list[Path]) -> list[Path]:
+    """The recordings in the order in which they were said, as one memo may go on from another."""
+    from journal.speech.said_time import said_time
+
+    with Doing(f"looking at {len(paths)} recordings …"):
+        return sorted(paths, key=lambda path: said_time(path)[0].timestamp() if path.is_file() else math.inf)
 
 
 _TEXTS = frozenset({".txt", ".md", ".json", ".jsonl", ".toml"})
