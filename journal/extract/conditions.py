@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from journal.extract.sets import words_of
-from journal.extract.stockwords import counted_at
+from journal.extract.stockwords import counted_at, event_at
 from journal.extract.unitwords import word_at
 from journal.extract.utterance import Clause, Utterance, task_phrases
 from journal.extract.vocabulary import homographs, ing_forms, past_forms, verbs
@@ -89,6 +89,9 @@ def open_task(said: Utterance, i: int) -> Clause | None:
         return Clause(said.back_to_subject(i), 0, "waiting", i + 1)
     if words[i] in ("haven't", "hasn't") and word_at(words, i + 1) in past_forms() and said.object_follows(i + 1):
         return Clause(said.back_to_subject(i), 0, "open", i + 1)
+    bought = event_at(words, i)  # "need to buy nine tubes" is material
+    if bought and opening and bought[1] > opening[1] and counted_at(said.line, bought[1]):
+        return None
     if opening and words[i] not in ("to",):
         verb = said.verb_at(opening[1])
         weak = words[i] in ("go", "can", "will", "better", "please", "shall")

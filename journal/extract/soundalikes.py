@@ -7,12 +7,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import cache
-from typing import Any
 
 from journal.extract import numbers
+from journal.extract.jointalikes import WEAK, below_the_line, is_number, joint_word, tables, word
 from journal.extract.sets import words_of
 from journal.extract.stockwords import names_stock, singulars, species
 from journal.extract.tokens import Token
+from journal.extract.tradealikes import suspects, trade_word
 from journal.extract.unitwords import label_nouns, units
 from journal.extract.vocabulary import function_words, thing_words, verbs
 from journal.grammar import table
@@ -20,18 +21,9 @@ from journal.records import Doubt, Span
 
 
 @cache
-def _tables() -> tuple[dict[str, str], dict[str, str], dict[str, str], dict[str, list[dict[str, Any]]]]:
-    data = table("soundalikes")
-    trade: dict[str, list[dict[str, Any]]] = {}
-    for entry in data["words"]:
-        trade.setdefault(entry["heard"], []).append(entry)
-    return data["numbers"], data["denominators"], data["joints"], trade
-
-
-@cache
 def _suspects() -> frozenset[str]:
-    numbers_, below, joints, trade = _tables()
-    return frozenset(numbers_) | frozenset(below) | frozenset(joints) | frozenset(trade)
+    numbers_, below, joints = tables()
+    return frozenset(numbers_) | frozenset(below) | frozenset(joints) | suspects()
 
 
 def repaired(tokens: list[Token]) -> tuple[list[Token], list[Doubt]]:
@@ -40,25 +32,21 @@ def repaired(tokens: list[Token]) -> tuple[list[Token], list[Doubt]]:
         return tokens, []
     words = [token.text for token in tokens]
     for i in range(len(words)):
-        said = _trade_word(words, i)
-        if said:
-            words[i] = said
+        words[i] = trade_word(words, i) or words[i]
     for _ in range(2):
         for i in range(len(words)):
-            said = _joint(words, i) or _number(words, i) or _denominator(words, i)
-            if said:
-                words[i] = said
+            words[i] = joint_word(words, i) or _number(words, i) or below_the_line(words, i) or words[i]
     doubts: list[Doubt] = []
     out: list[Token] = []
-    for token, word in zip(tokens, words, strict=True):
-        if word == token.text:
+    for token, said in zip(tokens, words, strict=True):
+        if said == token.text:
             out.append(token)
             continue
-        out.append(Token(word, token.start, token.end, token.text))
+        out.append(Token(said, token.start, token.end, token.text))
         doubts.append(
             Doubt(
                 "sound-alike",
-                f"'{token.text}' was taken for '{word}'",
+                f"'{token.text}' was taken for '{said}'",
                 Span(token.start, token.end),
                 (token.text,),
                 level=1,
@@ -67,34 +55,29 @@ def repaired(tokens: list[Token]) -> tuple[list[Token], list[Doubt]]:
     return out, doubts
 
 
-def _word(words: Sequence[str], i: int) -> str:
-    return words[i] if 0 <= i < len(words) else ""
-
-
-def _is_number(words: Sequence[str], i: int) -> bool:
-    word = _word(words, i)
-    return word in numbers.number_words() and word != "oh"
-
-
 def _fraction_at(words: Sequence[str], i: int) -> bool:
     """Whether "and" and a fraction stand at word `i`, a sound-alike below the line allowed."""
-    if _word(words, i) != "and":
+    if word(words, i) != "and":
         return False
-    below = _tables()[1]
-    k = i + 1 + (_word(words, i + 1) in ("a", "an"))
+    below = tables()[1]
+    k = i + 1 + (word(words, i + 1) in ("a", "an"))
     if k > i + 1:
-        return numbers.denominator(words, k) is not None or _word(words, k) in below
-    return _is_number(words, k) and (numbers.denominator(words, k + 1) is not None or _word(words, k + 1) in below)
+        return numbers.denominator(words, k) is not None or word(words, k) in below
+    return is_number(words, k) and (numbers.denominator(words, k + 1) is not None or word(words, k + 1) in below)
 
 
-_WEAK = ("to", "for")
+_SECTION_PLURALS = frozenset(("twos", "threes", "fours", "fives", "sixes", "eights", "tens", "twelves"))
+# Words of their own that stand for a number only inside a figure ("and free eighths", "dirty two and a half").
+_INSIDE_ONLY = ("free", "dirty", "forte", "leaven")
 
 
 def _number(words: list[str], i: int) -> str | None:
     """ "To by ate", "too foot", "for and a half": a number where only one can stand."""
-    said = _tables()[0].get(words[i])
-    if said is None or said == words[i] or (words[i] == "to" and _word(words, i + 1) in verbs()):
+    said = tables()[0].get(words[i])
+    if said is None or said == words[i] or (words[i] == "to" and word(words, i + 1) in verbs()):
         return None
+    if words[i] in _INSIDE_ONLY:
+        return said if _inside_a_figure(words, i) else None
     if (
         _before_unit(words, i)
         or _in_a_number(words, i)
@@ -106,39 +89,63 @@ def _number(words: list[str], i: int) -> str | None:
     return None
 
 
+def _inside_a_figure(words: list[str], i: int) -> bool:
+    """Whether a word that is no number by itself has a fraction or more of a number right after it."""
+    below = numbers.denominator(words, i + 1) is not None or word(words, i + 1) in ("eights", "sixteens")
+    if words[i] == "free":
+        return below
+    return _fraction_at(words, i + 1) or (
+        word(words, i + 1) in table("numbers")["ones"]
+        and words[i] == "dirty"
+        and word(words, i - 1) not in ("the", "a")
+    )
+
+
 def _before_unit(words: list[str], i: int) -> bool:
     """Before a unit, a fraction, "by" and a number, or after "by"."""
-    before, following = _word(words, i - 1), _word(words, i + 1)
-    strong = words[i] not in _WEAK
-    if following in ("by", "buy") and (_is_number(words, i + 2) or _word(words, i + 2) in _tables()[0]):
+    before, following = word(words, i - 1), word(words, i + 1)
+    strong = words[i] not in WEAK
+    if following in ("by", "buy") and (
+        is_number(words, i + 2) or word(words, i + 2) in _SECTION_PLURALS or word(words, i + 2) in tables()[0]
+    ):
         return True
     if before == "by":
         return strong or following in singulars() or (i + 1 < len(words) and species().at(words, i + 1) is not None)
-    if units().get(following) is not None or following in ("percent", "dozen", "hundred", "thousand"):
+    if units().get(following) is not None or following in ("percent", "dozen", "hundred", "thousand", "penny"):
         return True
     if _fraction_at(words, i + 1):
-        return strong or not _is_number(words, i + 1)
+        return strong or not is_number(words, i + 1)
     return numbers.denominator(words, i + 1) is not None and following not in ("half", "quarter", "second", "third")
 
 
 def _in_a_number(words: list[str], i: int) -> bool:
     """After the tens ("fifty ate"), after feet ("nineteen foot for"), before more of a number ("won eleven", "too ten a foot")."""
-    before, following = _word(words, i - 1), _word(words, i + 1)
-    strong, goes_on = words[i] not in _WEAK, _is_number(words, i + 1)
-    ends = following in ("", "and", "wide", "high", "long", "deep", "thick", "inches")
+    before, following = word(words, i - 1), word(words, i + 1)
+    strong, goes_on = words[i] not in WEAK, is_number(words, i + 1)
+    ends = following in ("", "and", "wide", "high", "tall", "long", "deep", "thick", "inches")
     if before in table("numbers")["tens"]:
         return (
             strong
             or ends
+            or following in ("off", "from")
             or (names_stock(words, i + 1) and following not in function_words() and not _priced(words, i))
         )
     if before in ("foot", "feet") and not goes_on:
         return strong or ends or following in ("from", "off", "inches")
     if goes_on and following not in table("numbers")["ones"]:
+        if words[i] not in WEAK and _rate_at(words, i + 2):
+            return True
         return words[i] == "won" or (words[i] in ("too", "fore") and before in ("is", "'s", "are", "were", "was", "at"))
     if words[i] in ("ate", "won", "sicks", "nein", "fife"):
-        return _is_number(words, i - 1) or (i == len(words) - 1 and before in words_of("sound_before_end"))
+        return is_number(words, i - 1) or (i == len(words) - 1 and before in words_of("sound_before_end"))
     return words[i] == "too" and i == len(words) - 1 and before in words_of("sound_before_end")
+
+
+def _rate_at(words: list[str], i: int) -> bool:
+    """Whether a price for one of something ends before word `i`: "ate ninety a box", "won ten each"."""
+    return word(words, i) in ("each", "apiece") or (
+        word(words, i) in ("a", "per") and word(words, i + 1) not in ("", "half", "quarter")
+    )
 
 
 def _priced(words: list[str], i: int) -> bool:
@@ -148,131 +155,50 @@ def _priced(words: list[str], i: int) -> bool:
 
 def _counts(words: list[str], i: int) -> bool:
     """After an event and before something counted: "used for pounds of nails", "stacked ate five quarter by eight"."""
-    before, following = _word(words, i - 1), _word(words, i + 1)
+    before, following = word(words, i - 1), word(words, i + 1)
     if words[i] == "won":
         return before in ("this", "that", "same", "each", "last", "other") or following in singulars()
-    if before not in words_of("sound_events"):
+    if not _event_before(words, i):
         return words[i] == "ate" and following in singulars()
-    counted = following in singulars() or (i + 1 < len(words) and species().at(words, i + 1) is not None)
-    return counted or (words[i] == "ate" and _is_number(words, i + 1) and names_stock(words, i + 1))
+    more = following in words_of("more_of") and word(words, i + 2) in singulars() and before != "is"
+    counted = more or following in singulars() or (i + 1 < len(words) and species().at(words, i + 1) is not None)
+    sections = is_number(words, i + 1) and word(words, i + 2) == "by" and before not in ("and", "is", "are", "in")
+    return counted or sections or (words[i] == "ate" and is_number(words, i + 1) and names_stock(words, i + 1))
+
+
+def _event_before(words: list[str], i: int) -> bool:
+    """Whether material is counted at word `i`: right after what happened to it, a day passed over ("came in today for rolls")."""
+    k = i - 1
+    while k > 0 and words[k] in words_of("time_between"):
+        k -= 1
+    if words[k] in ("in", "up", "off", "out") and k > 0 and (k < i - 1 or word(words, i + 2) == "of"):
+        return words[k - 1] in words_of("fetched")
+    return words[k] in words_of("sound_events") and k >= 0
 
 
 def _is_a_name(words: list[str], i: int) -> bool:
     """After a noun that numbers name: "stud bay for fourteen", "bent too", "course to to three"."""
-    before, following = _word(words, i - 1), _word(words, i + 1)
+    before, following = word(words, i - 1), word(words, i + 1)
     if before not in label_nouns() or words[i] not in ("to", "too", "for", "fore", "ate", "won", "tree", "sicks"):
         return False
-    if words[i] == "to" and _is_number(words, i + 1) and set(words[:i]) & words_of("cut_to"):
+    if words[i] == "to" and is_number(words, i + 1) and set(words[:i]) & words_of("cut_to"):
         return False
-    if _is_number(words, i + 1) or (
-        following in ("to", "and") and (_is_number(words, i + 2) or _word(words, i + 2) in _tables()[0])
+    if is_number(words, i + 1) or (
+        following in ("to", "and") and (is_number(words, i + 2) or word(words, i + 2) in tables()[0])
     ):
         return True
-    if words[i] in _WEAK:
+    if words[i] in WEAK:
         return following in ("on", "in", "at", "is", "'s", "long", "short", "wide", "high")
     return following in function_words() or following in ("", "long", "short") or following in thing_words()
 
 
 def _in_a_slope(words: list[str], i: int) -> bool:
     """ "Ate twelve on the roof", "for in twelve", "won in ten"."""
-    following = _word(words, i + 1)
+    following = word(words, i + 1)
     if following == "twelve":
-        return words[i] not in _WEAK or _word(words, i - 1) in ("is", "'s", "a", "slope", "pitch")
+        return words[i] not in WEAK or word(words, i - 1) in ("is", "'s", "a", "slope", "pitch")
     return (
         following in ("in", "over")
-        and _is_number(words, i + 2)
-        and (_word(words, i + 2) == "twelve" or words[i] == "won")
+        and is_number(words, i + 2)
+        and (word(words, i + 2) == "twelve" or words[i] == "won")
     )
-
-
-def _denominator(words: list[str], i: int) -> str | None:
-    """ "Three eights", "and a have", "five sixteens": below the line of a fraction."""
-    said = _tables()[1].get(words[i])
-    if said is None or said == words[i]:
-        return None
-    before, two_before = _word(words, i - 1), _word(words, i - 2)
-    if (
-        words[i] == "have"
-        and _word(words, i + 1) in ("a", "an")
-        and _word(words, i + 2) in ("inch", "hour", "foot", "dozen")
-    ):
-        return None if before in ("we", "i", "they", "you", "to", "'ll", "and", "") else said
-    if said in ("half", "quarter"):
-        return said if before in ("a", "and") and ((before == "a" and two_before == "and") or before == "and") else None
-    if said.endswith("s"):
-        if not _is_number(words, i - 1):
-            return None
-        plain = words[i] in ("eights", "ates", "aides", "sixteens", "forths", "courts", "quarts")
-        if plain and two_before == "by":
-            return None
-        value = numbers.below_hundred(words, i - 1)
-        return said if value is not None and value[0] < 64 and (plain or two_before == "and") else None
-    if words[i] in ("eight", "ate", "sixteen"):
-        following = _word(words, i + 1)
-        if following in ("pitch", "twelve", "foot", "feet"):
-            return None
-        if before in ("an", "a") and two_before in ("and", "less", "by") and not _is_number(words, i + 1):
-            return said
-        if (
-            before in ("three", "five", "seven")
-            and two_before == "and"
-            and words[i] == "eight"
-            and following not in ("foot", "feet", "inch", "inches", "by")
-        ):
-            return "eighths"
-        if (
-            words[i] == "sixteen"
-            and two_before == "and"
-            and before in table("numbers")["ones"]
-            and following not in ("foot", "feet", "inch", "inches", "by")
-        ):
-            return "sixteenths"
-    return None
-
-
-def _joint(words: list[str], i: int) -> str | None:
-    """ "Buy" between numbers or before a day, "feat" after a number or "board"."""
-    said = _tables()[2].get(words[i])
-    if said is None or said == words[i]:
-        return None
-    loose = _tables()[0]
-    before, following = _word(words, i - 1), _word(words, i + 1)
-    if said == "by":
-        day = _word(words, i + 2) if following == "the" else following
-        ordinals = table("numbers")["ordinals"]
-        if i and (
-            day in table("due")["weekdays"]
-            or day in table("due")["months"]
-            or day in ordinals
-            or (day in ("twenty", "thirty") and following == "the")
-        ):
-            return said
-        fits = (
-            _is_number(words, i - 1)
-            or before in loose
-            or numbers.denominator(words, i - 1) is not None
-            or units().get(before) is not None
-        )
-        fits = fits or before in _tables()[1] or before in ("wide", "high", "long")
-        return said if fits and (_is_number(words, i + 1) or following in loose) else None
-    after_number = (
-        _is_number(words, i - 1)
-        or before in table("numbers")["denominators"]
-        or (before in loose and before not in _WEAK)
-    )
-    return said if after_number or before == "board" or (before == "a" and words[i] == "foots") else None
-
-
-def _trade_word(words: list[str], i: int) -> str | None:
-    """ "Out of plum", "west cable": a word of the trade, by the word before or after it."""
-    for entry in _tables()[3].get(words[i], ()):
-        before, after = entry["before"], entry["after"]
-        if not before and not after:
-            return str(entry["said"])
-        fits_before, fits_after = _word(words, i - 1) in before, _word(words, i + 1) in after
-        if entry.get("both"):
-            if fits_before and fits_after:
-                return str(entry["said"])
-        elif fits_before or fits_after:
-            return str(entry["said"])
-    return None
