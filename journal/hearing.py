@@ -76,7 +76,7 @@ def take_sound(
     recogniser, words = engine(), vocabulary(store)
     if talk is not None:
         words = replace(words, favoured=(*words.favoured, *talk.expected()))
-    heard = []
+    heard: list[tuple[float, Heard]] = []
     for start, memo in memos_in(sound):
         if heard:
             progress(start / sound.seconds)
