@@ -11,7 +11,7 @@ from journal.extract.sets import words_of
 from journal.extract.slots import Slot
 from journal.extract.things import last_place, names_a_thing, thing
 from journal.extract.unitwords import hedges, shades
-from journal.extract.vocabulary import function_words
+from journal.extract.vocabulary import function_words, thing_words
 from journal.records import Measure
 
 
@@ -41,9 +41,8 @@ def give_adjuncts(ctx: Context, slots: list[Slot], j: int) -> None:
             nxt = slots[n + 1]
             more = any(words[k] not in function_words() for k in range(b, nxt.figure.i) if k not in ctx.line.dimensions)
             led_in = any(b <= k < nxt.figure.i for k in ctx.line.dimensions)
-            own = (leads_offset(words, a) is not None and words[a] not in ("over", "under", "above", "below")) or words[
-                a
-            ] == "between"
+            own = leads_offset(words, a) is not None and words[a] not in ("over", "under", "above", "below")
+            own = own or (words[a] == "between" and "between" not in words[slots[n].left : slots[n].figure.i])
             bare = leads_offset(words, a) is not None and slots[n].after is None and nxt.after is not None
             own = own or n in in_row or (bare and words[b : nxt.figure.i] == ["and"])
             if not (own or more or led_in or (last in found and not _has_phrase(ctx, slots[0]))):
@@ -96,13 +95,13 @@ def phrase_end(ctx: Context, k: int, stop: int) -> int:
         if end in ctx.labels:
             end = ctx.labels[end][0]
             continue
-        if (
-            end + 1 in ctx.labels
-            and words[end - 1] not in function_words()
-            and words[ctx.labels[end + 1][0] : ctx.labels[end + 1][0] + 1] in (["is"], ["'s"])
-        ):
+        if end + 1 in ctx.labels and words[end - 1] not in function_words():
+            after_label = ctx.labels[end + 1][0]
+            if words[after_label : after_label + 1] in (["is"], ["'s"]) or after_label in ctx.line.figures:
+                break
+        if words[end] in words_of("phrase_ends") or (end > k + 1 and words[end] in words_of("states_a_size")):
             break
-        if words[end] in words_of("phrase_ends") or hedges()[1].at(words, end):
+        if hedges()[1].at(words, end):
             break
         shade = shades().at(words, end)
         if shade is not None and end > k + 1 and words[shade[1] : shade[1] + 1] in ([], ["and"]):
@@ -110,10 +109,28 @@ def phrase_end(ctx: Context, k: int, stop: int) -> int:
         dim = ctx.line.dimensions.get(end)
         if dim is not None and dim.name != "centre" and not names_a_thing(ctx, dim):
             break
-        if end > k + 1 and words[end] in ("the", "a") and words[end - 1] not in words_of("prepositions") | {"of"}:
+        joined_on = words_of("prepositions") | ({"of", "and"} if words[k] == "between" else {"of"})
+        if end > k + 1 and words[end] in ("the", "a") and words[end - 1] not in joined_on:
             break
         end += 1
-    return min(end, stop)
+    return min(_before_next_subject(ctx, k, lead or k + 1, min(end, stop)), stop)
+
+
+def _before_next_subject(ctx: Context, k: int, start: int, end: int) -> int:
+    """ "Thirty six off the floor header is nine": what stands right before a copula begins the next, where a noun is left before it."""
+    words, things = ctx.line.words, thing_words()
+    if leads_offset(words, k) is None and words[k] not in ("to", "at", "on"):
+        return end
+    following = words[end] if end < len(words) else ""
+    if following not in words_of("copulas") | words_of("states_a_size"):
+        return end
+    if words[end - 1] not in things or end - 1 in ctx.labels or any(a < end <= b for a, (b, _) in ctx.labels.items()):
+        return end
+    first = end - 1
+    while first - 1 > start and words[first - 1] in words_of("which_of_them"):
+        first -= 1
+    left = [w for w in words[start:first] if w not in function_words()]
+    return first if left and left[-1] not in words_of("which_of_them") else end
 
 
 def take_adjunct(ctx: Context, slot: Slot, has_place: bool) -> list[str]:

@@ -28,6 +28,8 @@ def without_features(words: Sequence[str], mentions: list[PlaceWord]) -> list[Pl
         surface = after is not None and after.i == mention.j and after.head in place_words("surfaces")
         if mention.carried or surface:
             kept.append(mention)
+        elif mention.name in features and following in thing_words() and _elsewhere(mentions, mention):
+            continue  # "slip door in here": a door of the place that is gone on about
         elif mention.head in place_words("numbered") and mention.name[-1].isdigit() and mention.j - mention.i > 1:
             beside = bool(kept) and kept[-1].j == mention.i and kept[-1].head not in place_words("surfaces")
             if not (inside or (beside and mention.head in features)):
@@ -43,6 +45,11 @@ def without_features(words: Sequence[str], mentions: list[PlaceWord]) -> list[Pl
         ):
             kept.append(mention)
     return kept
+
+
+def _elsewhere(mentions: list[PlaceWord], mention: PlaceWord) -> bool:
+    """Whether the memo goes on about another place than a mention of one of its features."""
+    return any(other.carried and other.name != mention.name for other in mentions)
 
 
 def combined(line: Line, mentions: list[PlaceWord]) -> list[PlaceWord]:

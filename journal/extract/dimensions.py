@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import cache
 
 from journal.extract.line import DimensionWord, Line
+from journal.extract.outs import out_at
 from journal.extract.phrases import Phrases
 from journal.extract.sets import words_of
 from journal.extract.vocabulary import function_words
@@ -44,7 +45,10 @@ def find_dimensions(line: Line) -> None:
     while i < len(words):
         found = None if i in covered else phrases.at(words, i)
         if found is None:
-            i += 1
+            out = None if i in covered else out_at(words, i, covered)
+            if out is not None:
+                line.dimensions[i] = DimensionWord(i, out[1], out[0], True, " ".join(words[i : out[1]]))
+            i = out[1] if out is not None else i + 1
             continue
         (name, adjective), end = found
         if words[i] in ("centres", "centers") and i - 1 in covered:

@@ -6,7 +6,8 @@ from dataclasses import dataclass, field
 
 from journal.extract.context import Context
 from journal.extract.line import DimensionWord, PlaceWord
-from journal.extract.slots import OUT_OF, Slot
+from journal.extract.outs import OUT_OF
+from journal.extract.slots import Slot
 from journal.extract.things import last_place, names_a_thing, thing
 
 
@@ -30,6 +31,7 @@ class Draft:
     other: str | None = None
     subject: str | None = None
     goes_on: bool = False
+    reported: bool = False
 
 
 def draft_of(ctx: Context, slot: Slot, following: Slot | None, stop: int) -> Draft:

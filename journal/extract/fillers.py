@@ -29,6 +29,9 @@ def without_fillers(tokens: list[Token]) -> list[Token]:
     kept: list[Token] = []
     i = 0
     while i < len(words):
+        if (end := remark_end(words, i)) is not None:
+            i = end
+            continue
         found = anywhere.at(words, i) or (opening.at(words, i) if not kept else None)
         if found and not _means_something(words, i, found[1], bool(kept)):
             i = found[1]
@@ -38,6 +41,38 @@ def without_fillers(tokens: list[Token]) -> list[Token]:
             kept.append(tokens[i])
             i += 1
     return kept
+
+
+def remark_end(words: list[str], i: int) -> int | None:
+    """The index after "like the drawing says", "as per the plan": where a figure came from, no part of what it measures."""
+    if words[i] not in ("like", "as", "than", "per", "against", "which", "what", "that"):
+        return None
+    k = i + 1 + (words[i] == "as" and words[i + 1 : i + 2] == ["per"])
+    k += words[k : k + 1] in (["the"], ["that"], ["my"], ["his"], ["their"], ["on"])
+    k += words[k : k + 1] == ["the"]
+    end = k
+    while end < len(words) and end < k + 3 and words[end] in sources():
+        end += 1
+    if end == k:
+        return None
+    if words[i] in ("as", "per") and words[end : end + 1] not in [[verb] for verb in telling()]:
+        return end if words[i] == "per" or words[i + 1] == "per" else None
+    if end < len(words) and words[end] in telling():
+        end += 1
+        return end + (words[end : end + 1] in (["for"], ["it"], ["them"], ["at"]))
+    return None
+
+
+@cache
+def sources() -> frozenset[str]:
+    """What a figure may be read from instead of measured: a plan, a label."""
+    return frozenset(table("fillers")["sources"])
+
+
+@cache
+def telling() -> frozenset[str]:
+    """Verbs that say what a plan or label has."""
+    return frozenset(table("fillers")["telling"])
 
 
 def _means_something(words: list[str], i: int, end: int, inside: bool) -> bool:

@@ -12,16 +12,21 @@ from journal.extract.adjuncts import give_adjuncts, phrase_end
 from journal.extract.book import add_measure, add_pair
 from journal.extract.carried import feet_go_on
 from journal.extract.context import Context
+from journal.extract.customs import by_custom
 from journal.extract.dimensions import ROUGH_OPENING
 from journal.extract.drafts import Draft, draft_of
+from journal.extract.fillers import sources, telling
 from journal.extract.line import DimensionWord, Figure, joined
-from journal.extract.offsets import offset
+from journal.extract.offsets import between, offset, reach
+from journal.extract.outs import OUT, OUT_OF, meant
 from journal.extract.runs import dimension_run, doubt_garbled, for_all, name_run, number_run, rough_behind
 from journal.extract.sets import words_of
 from journal.extract.slots import Slot, find_slots, give_words, other_reading, report
 from journal.extract.subjects import find_subject, go_to_place
+from journal.extract.tape import length_ticks
 from journal.extract.unitwords import inches_text
-from journal.records import Doubt
+from journal.extract.vocabulary import thing_words
+from journal.records import Doubt, Measure
 
 _ROUND = ("log", "post", "pile", "piling", "pier", "column", "pole", "pipe", "hole", "drum", "trunk", "mast", "spar")
 
@@ -44,21 +49,30 @@ def measure(ctx: Context, figures: Sequence[Figure], i: int, j: int) -> None:
 def _one(ctx: Context, slot: Slot, following: Slot | None, stop: int) -> None:
     """Adds the measure of one slot, or reports what it lacks."""
     draft = draft_of(ctx, slot, following, stop)
+    if draft.named and set(draft.named) <= sources() and telling() & set(ctx.line.words[slot.left : slot.figure.i]):
+        report(ctx, slot, f"a figure from the {joined(draft.named)}, not measured", "Say what was measured.")
+        return
     go_to_place(ctx, draft)
     _name_before_or_after(ctx, draft)
     _take_burned_off(ctx, draft)
     _name_behind(ctx, draft)
     draft.other = other_reading(ctx, slot, stop)
-    _gap_goes_on(ctx, draft)
+    _gap_between(ctx, draft)
     if _is_offset(ctx, draft):
         return
     find_subject(ctx, draft)
     if slot.partner is not None:
         add_pair(ctx, slot, draft.rough, draft.name, draft.subject)
         return
+    if draft.name is None and draft.other is None and (ctx.dimension is None or draft.named):
+        draft.name = by_custom(ctx, draft)
     if not _name_rough_opening(ctx, draft):
         return
     _name_of_thing(ctx, draft)
+    if draft.name == OUT:
+        _say_which_way_out(ctx, draft)
+    if draft.reported:
+        return
     if draft.name is None:
         _unsaid(ctx, draft)
         return
@@ -79,7 +93,8 @@ def _name_before_or_after(ctx: Context, draft: Draft) -> None:
         draft.name = slot.after.name
         ctx.led = False
     elif draft.noun is not None:
-        draft.name = draft.noun.name
+        said_out = [d.name for d in draft.dims if d.name in OUT_OF and d.name != OUT]
+        draft.name = said_out[-1] if draft.noun.name == OUT and said_out else draft.noun.name
         ctx.led = True
     elif slot.figure.i and ctx.line.words[slot.figure.i - 1] == "every":
         draft.name = "spacing"
@@ -112,12 +127,20 @@ def _name_behind(ctx: Context, draft: Draft) -> None:
         slot.late = (slot.end, phrase_end(ctx, slot.end, draft.stop))
 
 
-def _gap_goes_on(ctx: Context, draft: Draft) -> None:
-    """A list of gaps goes on "between" the next two."""
-    slot = draft.slot
+def _gap_between(ctx: Context, draft: Draft) -> None:
+    """A gap lies "between" two things, and a list of gaps goes on between the next two."""
+    slot, words = draft.slot, ctx.line.words
     end = slot.late[1] if slot.late else slot.end
-    if draft.name is None and ctx.dimension == "gap" and "between" in ctx.line.words[slot.left : end]:
+    if draft.name is None and ctx.dimension == "gap" and "between" in words[slot.left : end]:
         draft.name = "gap"
+    if draft.name != "gap":
+        return
+    found = between(ctx, slot.left, slot.figure.i)
+    if found is None and slot.late is not None and words[slot.late[0]] == "between":
+        found = between(ctx, slot.late[0], reach(ctx, slot.late, draft.stop))
+        slot.late = None if found is not None else slot.late
+    if found is not None:
+        draft.named, ctx.place = found[0], found[1] or ctx.place
 
 
 def _is_offset(ctx: Context, draft: Draft) -> bool:
@@ -144,7 +167,9 @@ def _name_rough_opening(ctx: Context, draft: Draft) -> bool:
     named, name = draft.named, draft.name
     if draft.rough:
         ctx.rough = True
-    elif named and (draft.noun is not None or draft.slot.after is not None):
+    elif (name == "height" and named and named[-1] in words_of("levels")) or (
+        named and (draft.noun is not None or draft.slot.after is not None)
+    ):
         ctx.rough = False
     if ctx.rough and name in ("width", "height", "length"):
         draft.name = f"rough opening {'height' if name == 'length' else name}"
@@ -162,14 +187,44 @@ def _name_of_thing(ctx: Context, draft: Draft) -> None:
         draft.subject = subject = joined([*(w for w in (subject or "").split() if w != draft.other), draft.other])
     if draft.name is None and named and named[-1] in ("riser", "risers"):
         draft.name = None if ctx.dimension in ("thickness", "width") else "rise"
-    first = (ctx.dimension or "").split()[:1]
-    if draft.name is None and named and not draft.place and first and first[0] in words_of("own_dimensions"):
+    if draft.name is None and _keeps_its_own(ctx, draft):
         ctx.dimension = None
     elif draft.name is None and ctx.dimension not in (None, "size"):
         draft.name, draft.goes_on = ctx.dimension, True
     parts = (subject or "").split()
     if draft.name is None and parts and parts[0] in ("course", "courses", "log", "logs", "joint"):
         draft.name = "gap" if {"to", "and"} & set(parts) else None
+
+
+def _keeps_its_own(ctx: Context, draft: Draft) -> bool:
+    """Whether the dimension before belongs to its thing or place alone: an overhang is no fascia's, a thickness no cut's."""
+    named, first = draft.named, (ctx.dimension or "").split()[:1]
+    if not named or not first:
+        return False
+    if named[-1] == "cut" or (
+        named[-1] in thing_words() and named[-1] not in words_of("sides") and first[0] in words_of("place_dimensions")
+    ):
+        return True
+    return not draft.place and first[0] in words_of("own_dimensions")
+
+
+def _say_which_way_out(ctx: Context, draft: Draft) -> None:
+    """Names what a thing is out of; where that is told by its sort or by two heights, the figure carries a doubt."""
+    figure = draft.slot.figure
+    heights = [f for f in ctx.facts if isinstance(f, Measure) and f.dimension == "height"][-2:]
+    if len(heights) == 2 and abs(heights[0].ticks - heights[1].ticks) == length_ticks(figure):
+        which = words_of("which_of_them") | {"corner", "side", "end"}
+        draft.name = "out of level"
+        draft.subject = joined([w for w in (heights[0].about or "").split() if w not in which]) or None
+        return
+    draft.name = meant(draft.subject or ctx.place, ctx.dimension)
+    if draft.name is None:
+        of = draft.subject or ctx.place or "it"
+        report(ctx, draft.slot, f"{of} is out, but of plumb, level or square?", f"Say: {of} out of plumb …")
+        draft.reported = True
+    elif draft.name != ctx.dimension:
+        shown = f"'{ctx.line.said(*figure.words)}' out was taken for {draft.name}"
+        figure.doubts.append(Doubt("dimension", shown, ctx.span(*figure.words), level=1))
 
 
 def _is_round(draft: Draft) -> bool:

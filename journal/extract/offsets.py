@@ -74,7 +74,7 @@ def offset(ctx: Context, left: int, i: int, after: int, late: tuple[int, int] | 
     if late is None:
         return None
     if words[late[0]] in ("from", "between"):
-        end = _reach(ctx, late, stop)
+        end = reach(ctx, late, stop)
         found = _stretch(ctx, late[0], end)
         if found is not None:
             one, two, place = found
@@ -97,6 +97,14 @@ def offset(ctx: Context, left: int, i: int, after: int, late: tuple[int, int] | 
     return None
 
 
+def between(ctx: Context, i: int, j: int) -> tuple[list[str], str | None] | None:
+    """The two things of "between the shutter and the jamb" in words `i` to `j`, as a gap is named, and the place named there."""
+    words = ctx.line.words
+    start = next((k for k in range(i, j) if words[k] == "between"), None)
+    found = _stretch(ctx, start, j) if start is not None else None
+    return ([*found[0].split(), "and", *found[1].split()], found[2]) if found is not None else None
+
+
 def _stretch(ctx: Context, start: int, end: int) -> tuple[str, str, str | None] | None:
     """The two things of "from X to Y" or "between X and Y", and the place named with them."""
     words = ctx.line.words
@@ -114,11 +122,11 @@ def _stretch(ctx: Context, start: int, end: int) -> tuple[str, str, str | None] 
     return (one, two, place.name if place else None) if one and two else None
 
 
-def _reach(ctx: Context, late: tuple[int, int], stop: int) -> int:
+def reach(ctx: Context, late: tuple[int, int], stop: int) -> int:
     """The end of "between X and Y": its "and" ends no phrase."""
     words = ctx.line.words
     end = late[1]
-    if words[late[0]] == "between" and end < stop and words[end] == "and":
+    if words[late[0]] == "between" and "and" not in words[late[0] : end] and end < stop and words[end] == "and":
         end += 1
         while end < stop and words[end] not in words_of("phrase_ends") and end not in ctx.line.figures:
             end += 1

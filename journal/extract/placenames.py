@@ -135,6 +135,6 @@ def _may_name(line: Line, k: int) -> bool:
         return False
     if k in line.places or len(word) == 1 or word.startswith("'") or word[0].isdecimal():
         return False
-    if word in dimension_words() and word not in ("long", "high"):
+    if word in dimension_words() and (word not in ("long", "high") or (k and line.figure_over(k - 1) is not None)):
         return False
     return line.figure_over(k) is None and number_like(line.words, k) is None

@@ -42,7 +42,9 @@ def find_places(line: Line, labels: dict[int, tuple[int, str]], known: Known) ->
             place = PlaceWord(i, match[1], match[0], head=words[match[1] - 1])
         place = place or _pointing(line, i, known, mentions) or _place_at(line, i, labels, mentions)
         if place is None and (pointer := here.at(words, i)) and _points(words, i, pointer[1]):
-            name = mentions[-1].name if mentions else known.carried_place
+            named_here = [m for m in mentions if not _before_thing(words, m)]
+            name = named_here[-1].name if named_here else known.carried_place
+            name = name or (mentions[-1].name if mentions else None)
             if name is not None:
                 place = PlaceWord(i, pointer[1], name, carried=True)
         if place is None:
@@ -95,6 +97,8 @@ def _pointing(line: Line, i: int, known: Known, mentions: list[PlaceWord]) -> Pl
         return None
     k = i + 1 + (words[i] in ("this", "that") and words[i + 1 : i + 2] == ["same"])
     head = heads().at(words, k) if k < len(words) else None
+    if head is None and words[i] == "same" and _same_thing(words, i) and not mentions and known.carried_place:
+        return PlaceWord(i, i + 1, known.carried_place, carried=True)
     if head is None or (i and words[i] == "that" and words[i - 1] in ("scratch", "strike", "scrap", "make", "call")):
         return None
     noun = words[head[1] - 1]
@@ -110,6 +114,20 @@ def _pointing(line: Line, i: int, known: Known, mentions: list[PlaceWord]) -> Pl
     if known.carried_place is None:
         return None
     return PlaceWord(i, head[1], known.carried_place, carried=True, head=noun)
+
+
+def _before_thing(words: Sequence[str], mention: PlaceWord) -> bool:
+    """ "Slip door": a part of a building that tells which door, so that "in here" is not there."""
+    return mention.name in place_words("features") and mention.j < len(words) and words[mention.j] in thing_words()
+
+
+def _same_thing(words: Sequence[str], i: int) -> bool:
+    """ "Same beam's six foot long": a thing of the place before, gone on about."""
+    return (
+        i + 1 < len(words)
+        and words[i + 1] in thing_words()
+        and (i == 0 or words[i - 1] in DETERMINERS | {"and", "on", "so"})
+    )
 
 
 def _place_at(line: Line, i: int, labels: dict[int, tuple[int, str]], mentions: list[PlaceWord]) -> PlaceWord | None:

@@ -12,11 +12,10 @@ from journal.extract.context import Context
 from journal.extract.dimensions import other_verbs, other_words
 from journal.extract.line import DimensionWord, Figure
 from journal.extract.marks import trailing_marks
+from journal.extract.outs import OUT_OF
 from journal.extract.unitwords import burned_at
 from journal.extract.vocabulary import thing_words
 from journal.records import Problem
-
-OUT_OF = ("out of level", "out of plumb", "out of square")
 
 
 @dataclass(slots=True)
@@ -110,7 +109,11 @@ def _is_over(ctx: Context, slot: Slot, following: Figure, j: int) -> bool:
     if not reads_over and other_reading(ctx, slot, j) is None:
         return False
     gap = ctx.line.words[slot.end : following.i]
-    led = gap[-1:] == ["over"] or gap in (["in"], ["per"], ["across"], ["on"], ["in", "the"])
+    led = (
+        gap[-1:] == ["over"]
+        or gap[-2:] in (["over", "the"], ["over", "its"])
+        or gap in (["in"], ["per"], ["across"], ["on"], ["in", "the"])
+    )
     return led and following.unit in ("ft", "in", "m", "cm", "mm")
 
 

@@ -8,10 +8,12 @@ from journal.extract.adjuncts import take_adjunct
 from journal.extract.context import Context
 from journal.extract.dimensions import other_words
 from journal.extract.drafts import Draft
-from journal.extract.line import joined
+from journal.extract.line import PlaceWord, joined
 from journal.extract.sets import words_of
+from journal.extract.tape import METRIC_TICKS, length_ticks
 from journal.extract.things import about
 from journal.grammar import table
+from journal.records import Measure
 
 
 @cache
@@ -26,8 +28,32 @@ def go_to_place(ctx: Context, draft: Draft) -> None:
         return
     of_place = words[place.j] in words_of("copulas") and not draft.named
     if of_place or not (place.carried and place.name == ctx.place):
-        ctx.thing = None if not draft.named else ctx.thing
+        ctx.thing = ctx.thing if draft.named or _thing_goes_on(ctx, draft, place) else None
         ctx.place = place.name
+
+
+def _thing_goes_on(ctx: Context, draft: Draft, place: PlaceWord) -> bool:
+    """ "The post of frame one is eight foot eleven tall frame two eight foot ten": the same thing in the next of a row."""
+    last = ctx.facts[-1] if ctx.facts else None
+    if not isinstance(last, Measure) or last.about is None or place.name == ctx.place:
+        return False
+    one, two = (ctx.place or "").split(), place.name.split()
+    if one[:-1] != two[:-1] or not (one[-1:] and one[-1].isdigit() and two[-1].isdigit()) or one[0] in _surfaces():
+        return False
+    figure = draft.slot.figure
+    ticks = length_ticks(figure) if figure.unit not in METRIC_TICKS else None
+    names = [
+        f.dimension for f in ctx.facts if isinstance(f, Measure) and f.place == ctx.place and f.about == last.about
+    ]
+    said = draft.slot.after.name if draft.slot.after is not None else None
+    beside = [f.ticks for f in ctx.facts if isinstance(f, Measure) and f.dimension == (said or last.dimension)]
+    near = ticks is None or any(ticks <= 2 * other and other <= 2 * ticks for other in beside)
+    return (said is None or said in names) and near
+
+
+@cache
+def _surfaces() -> frozenset[str]:
+    return frozenset(table("places")["surfaces"])
 
 
 def find_subject(ctx: Context, draft: Draft) -> None:

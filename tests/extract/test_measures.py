@@ -101,3 +101,71 @@ def test_dimensions_in_their_many_places(said: str, told: list[str]) -> None:
 def test_words_that_are_no_dimension_here(said: str) -> None:
     """A trip is no run of a stair, "going till ten" no going, a short wall no short point."""
     assert heard(said, Known()).facts == ()
+
+
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        ("braces on frame two are forty one and a half long frame three forty one and a quarter", ["measure: frame 2 · braces · length · 41 1/2", "measure: frame 3 · braces · length · 41 1/4"]),
+        ("bay one window's thirty wide bay two is fourteen foot wide", ["measure: bay 1 · window · width · 30", "measure: bay 2 · width · 168"]),
+        ("the beam's nine and a half deep not eleven and a quarter like the plan says and it's sixteen foot two long", ["measure: beam · depth · 9 1/2", "measure: beam · length · 194"]),
+        ("posts are eight foot long per the drawing", ["measure: posts · length · 96"]),
+        ("the sill's thirty six off the floor header is nine and a quarter deep", ["measure: floor to sill · offset · 36", "measure: header · depth · 9 1/4"]),
+        ("the header's eighty two and a half off the floor plate sits at a hundred and one", ["measure: floor to header · offset · 82 1/2", "measure: plate height · 101"]),
+        ("the window's sixteen off the corner post", ["measure: corner post to window · offset · 16"]),
+        ("gap between the shutter and the jamb at the west portal is an eighth and the shutter's two thick", ["measure: west portal · shutter and jamb · gap · 0 1/8", "measure: west portal · shutter · thickness · 2"]),
+        ("there's a three eighths gap between the casing and the log in the loft", ["measure: loft · casing and log · gap · 0 3/8"]),
+    ],
+)  # fmt: skip
+def test_what_goes_with_which_figure(said: str, told: list[str]) -> None:
+    """The thing goes on over a row of frames; a remark about the plan is none; the next thing begins behind an offset's."""
+    assert facts(said) == told
+
+
+@pytest.mark.parametrize(
+    ("said", "told", "doubts"),
+    [
+        ("log nine on the river wall is fifteen and a half at the butt and a scant twelve at the tip", ["measure: river wall · log 9 butt · diameter · 15 1/2", "measure: river wall · log 9 tip · diameter · 12 · shy"], []),
+        ("the counter's at thirty six and the head at eighty two", ["measure: counter · height · 36", "measure: head · height · 82"], []),
+        ("the pantry window is twenty four by thirty six rough opening sill at forty eight", ["measure: pantry · window · rough opening width · 24", "measure: pantry · window · rough opening height · 36", "measure: pantry · sill · height · 48"], []),
+        ("porch posts are running six foot four to the underside of the beam", ["measure: porch · posts · length · 76"], ["'six foot four' was taken for the length"]),
+        ("first rafter on the north side is twelve foot three to the plumb cut", ["measure: first rafter north side · length · 147"], ["'twelve foot three' was taken for the length"]),
+        ("the purlins are at four foot", ["measure: purlins · spacing · 48"], ["'four foot' was taken for the spacing"]),
+        ("the beam's nine and a half", [], []),
+    ],
+)  # fmt: skip
+def test_what_the_custom_of_the_trade_tells(said: str, told: list[str], doubts: list[str]) -> None:
+    """A stick in feet is as long, a log is as thick at its butt, a sill as high (CP); what is taken for granted is shown."""
+    read = heard(said)
+    assert facts(said) == told
+    assert [d.shown for fact in read.facts for d in fact.doubts] == doubts
+
+
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        ("plumb on the north post is off a quarter in eight foot and the west one's three sixteenths out", ["measure: north post · out of plumb · 0 1/4 · over 96", "measure: west post · out of plumb · 0 3/16"]),
+        ("level across the sill plate was off by a quarter in ten feet", ["measure: sill plate · out of level · 0 1/4 · over 120"]),
+        ("the bottom log is out an inch and three eighths over the twenty two foot", ["measure: bottom log · out of level · 1 3/8 · over 264"]),
+        ("square on the foundation is out five eighths", ["measure: foundation · out of square · 0 5/8"]),
+        ("wall height ninety six and a quarter at the north corner ninety five and seven eighths at the south corner so it's three eighths out", ["measure: wall north corner · height · 96 1/4", "measure: wall south corner · height · 95 7/8", "measure: wall · out of level · 0 3/8"]),
+        ("the drain is ten inches off the wall", ["measure: wall to drain · offset · 10"]),
+    ],
+)  # fmt: skip
+def test_how_far_something_is_out(said: str, told: list[str]) -> None:
+    """Plumb, level and square in any order of the words; a distance off a wall is none of them."""
+    assert facts(said) == told
+
+
+@pytest.mark.parametrize(
+    ("said", "message", "hint"),
+    [
+        ("the thing's a quarter out", "'a quarter': it is out, but of plumb, level or square?", "Say: it out of plumb …"),
+        ("the plan says four and nine sixteenths for the jamb", "'four and nine sixteenths': a figure from the plan, not measured", "Say what was measured."),
+    ],
+)  # fmt: skip
+def test_what_cannot_be_told_is_asked(said: str, message: str, hint: str) -> None:
+    """Which way it is out, and what a plan says: no fact, and what to say next."""
+    read = heard(said)
+    assert read.facts == ()
+    assert [(problem.message, problem.hint) for problem in read.problems] == [(message, hint)]
