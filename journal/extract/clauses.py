@@ -10,6 +10,7 @@ from journal.extract.conditions import open_task, waiting_task
 from journal.extract.due import DueWord
 from journal.extract.line import Figure, Line
 from journal.extract.orders import order_or_past
+from journal.extract.readings import quantities
 from journal.extract.sets import words_of
 from journal.extract.states import state
 from journal.extract.stockwords import counted_at, event_at, names_stock
@@ -98,6 +99,8 @@ def _stock(said: Utterance, i: int) -> Clause | None:
     event = event_at(words, i)
     if event is None or not counted_at(said.line, event[1]) or said.in_condition(i):
         return None
+    if words[i : i + 2] == ["down", "to"] and _reads_before(said, i):
+        return None
     in_place = any(p.j == i for p in said.line.places.values())
     if word_at(words, i - 1) in ("the", "a", "an", "to", "can't", "this") and words[i] != "left" and not in_place:
         return None
@@ -114,6 +117,12 @@ def _stock(said: Utterance, i: int) -> Clause | None:
     ):
         return None
     return Clause(said.back_to_subject(i), 0, "stock", i)
+
+
+def _reads_before(said: Utterance, i: int) -> bool:
+    """Whether what is "down to" a figure at word `i` is read or measured, and no material."""
+    start = max(said.last, i - 8)
+    return any(said.words[k] in quantities() or k in said.line.dimensions for k in range(start, i))
 
 
 def _ends_a_lot(said: Utterance, i: int, after: int) -> bool:

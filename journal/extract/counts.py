@@ -4,60 +4,106 @@ from __future__ import annotations
 
 from journal.extract import stockwords
 from journal.extract.line import Figure
-from journal.extract.lots import read_lot
+from journal.extract.lots import Lot, read_lot
+from journal.extract.sets import words_of
 from journal.extract.stock import lot_event
 from journal.extract.stockwords import event_at
 from journal.extract.stretch import Stretch
-from journal.records import Stock
+from journal.records import Cost, Stock
 
 
 def counted_event(facts: Stretch, figure: Figure) -> str | None:
     """The event of a count, "" where that of the list goes on, None where the figure counts no material."""
-    words, ctx, clause = facts.words, facts.ctx, facts.clause
-    by_the_foot = figure.unit == "ft" and words[figure.j : figure.j + 1] == ["of"]
-    if figure.kind not in ("number", "section", "board feet", "length") or (
-        figure.unit not in ("", "bf") and not by_the_foot
-    ):
+    if not _can_count(facts, figure):
         return None
-    if figure.kind == "length" and figure.whole is None and not facts.in_stock:
-        return None
-    if figure.j < clause.j and words[figure.j] == "by":
-        return None
-    if (d := ctx.line.dimensions.get(figure.j)) is not None and d.adjective and d.words != "long":
-        return None
-    lot = read_lot(ctx, figure.i, clause.j)
+    lot = read_lot(facts.ctx, figure.i, facts.clause.j)
     if lot is None:
         return None
-    if (
-        facts.in_stock
-        and clause.opener == "stock"
-        and clause.verb < figure.i <= clause.verb + 4
-        and figure.kind != "length"
-    ):
-        event = lot_event(ctx, lot, clause.j)
+    if _leads_the_list(facts, figure):
+        event = lot_event(facts.ctx, lot, facts.clause.j)
         return event[0] if event is not None and event[0] == "left over" and facts.going.event == "have" else ""
-    if not lot.named():
-        event = event_at(words, figure.j) if figure.j < clause.j else None
-        if event is not None and (facts.in_stock or words[figure.j : event[1]] == ["left", "over"]):
-            return event[0] if not stockwords.counted_at(ctx.line, event[1]) or event[0] == "left over" else ""
-        return "" if facts.in_stock and figure.kind == "number" and _bare_count(facts, figure) else None
-    event = lot_event(ctx, lot, clause.j)
-    if event is not None and not _measured(facts, figure, lot.j):
+    if _taken_at_a_price(facts, figure):
+        return "received"
+    return _named(facts, figure, lot) if lot.named() else _bare(facts, figure)
+
+
+def _can_count(facts: Stretch, figure: Figure) -> bool:
+    """Whether a figure of this kind, with what stands right after it, can be a count at all."""
+    words, after = facts.words, facts.words[figure.j : figure.j + 1]
+    by_the_foot = figure.unit == "ft" and after == ["of"]
+    if figure.kind not in ("number", "section", "board feet", "length") or not (
+        figure.unit in ("", "bf") or by_the_foot
+    ):
+        return False
+    if figure.kind == "length" and figure.whole is None and not by_the_foot:
+        held = stockwords.singular_at(words, figure.j)
+        if not facts.in_stock or held not in stockwords.containers() or "of" in words[figure.i - 1 : figure.i]:
+            return False
+    if after == ["by"]:
+        return False
+    d = facts.ctx.line.dimensions.get(figure.j)
+    return d is None or not d.adjective or d.words == "long"
+
+
+def _leads_the_list(facts: Stretch, figure: Figure) -> bool:
+    """Whether a count stands right after the event that its clause opens with."""
+    clause = facts.clause
+    after_event = clause.verb < figure.i <= clause.verb + 4
+    return facts.in_stock and clause.opener == "stock" and after_event and figure.kind != "length"
+
+
+def _taken_at_a_price(facts: Stretch, figure: Figure) -> bool:
+    """ "… a sheet for the backer board i took fourteen": what was priced was bought, the thing is not said again."""
+    last = facts.ctx.facts[-1] if facts.ctx.facts else None
+    if not isinstance(last, Cost) or last.per == "total" or figure.kind == "length" or facts.waiting:
+        return False
+    before = facts.words[max(facts.position - 1, figure.i - 3) : figure.i]
+    taken = words_of("bought_verbs") & set(before) and {"i", "we"} & set(before)
+    return bool(taken) and not any(figure.j <= k <= figure.j + 1 for k in facts.ctx.line.dimensions)
+
+
+def _bare(facts: Stretch, figure: Figure) -> str | None:
+    """The event of a number with no thing after it: "stacked five", "two left over"."""
+    words = facts.words
+    event = event_at(words, figure.j) if figure.j < facts.clause.j else None
+    if event is not None and (facts.in_stock or words[figure.j : event[1]] == ["left", "over"]):
+        return event[0] if not stockwords.counted_at(facts.ctx.line, event[1]) or event[0] == "left over" else ""
+    return "" if facts.in_stock and figure.kind == "number" and _bare_count(facts, figure) else None
+
+
+def _named(facts: Stretch, figure: Figure, lot: Lot) -> str | None:
+    """The event of a count whose thing is named: said after it, going on, or that it is there."""
+    words, measured = facts.words, _measured(facts, figure)
+    event = lot_event(facts.ctx, lot, facts.clause.j)
+    if event is not None and not measured:
         return event[0]
+    if _finishes(facts, figure, lot) and not measured:
+        return "need"
     if facts.in_stock and (figure.kind != "length" or lot.what):
-        return None if _measured(facts, figure, lot.j) else ""
+        return None if measured else ""
     before = words[max(0, figure.i - 3) : figure.i]
-    if before[-2:] in (["there", "'s"], ["there", "are"], ["there", "is"]) and not _measured(facts, figure, lot.j):
+    if before[-2:] in (["there", "'s"], ["there", "are"], ["there", "is"]) and not measured:
         return "have"
     if before[-2:] in (["we", "'ve"], ["i", "'ve"]):
         return "have"
-    if lot.place is not None and lot.what and not facts.waiting and not _measured(facts, figure, lot.j):
+    definite = words_of("definite") & set(before[-2:])
+    if lot.place is not None and lot.what and not facts.waiting and not measured and not definite:
         return "have"
     return "have" if figure.kind == "board feet" else None
 
 
-def _measured(facts: Stretch, figure: Figure, end: int) -> bool:
-    """Whether a copula or dimension shows the figure to be a measure."""
+def _finishes(facts: Stretch, figure: Figure, lot: Lot) -> bool:
+    """ "Four more sheets and we're done": what is still wanting is needed."""
+    words = facts.words
+    if words[figure.j : figure.j + 1] != ["more"] and words[figure.i - 1 : figure.i] != ["another"]:
+        return False
+    rest = words[lot.j : lot.j + 7]
+    joined_on = rest[:1] in (["and"], ["then"], ["will"], ["should"], ["ought"], ["'ll"])
+    return joined_on and bool(words_of("finished_words") & set(rest))
+
+
+def _measured(facts: Stretch, figure: Figure) -> bool:
+    """Whether a dimension before it shows the figure to be a measure."""
     if figure.kind in ("section", "board feet"):
         return False
     start = max([facts.position, *(f.j + 1 for f in facts.waiting)])
@@ -67,7 +113,7 @@ def _measured(facts: Stretch, figure: Figure, end: int) -> bool:
 def _bare_count(facts: Stretch, figure: Figure) -> bool:
     """Whether a number without a thing counts on ("stacked five"): an event stands right before it."""
     k = figure.i - 1
-    while k >= facts.clause.i and facts.words[k] in ("about", "another", "the", "up", "only", "just", "all", "out"):
+    while k >= facts.clause.i and facts.words[k] in words_of("before_count"):
         k -= 1
     last = facts.ctx.facts[-1] if facts.ctx.facts else None
     length = facts.figures.get(figure.j + 1)

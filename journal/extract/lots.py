@@ -11,9 +11,10 @@ from journal.extract.line import Figure
 from journal.extract.sets import words_of
 from journal.extract.stockwords import containers, event_at, singular
 from journal.extract.tape import length_ticks
+from journal.extract.unitwords import PLURAL_NUMBERS, number_like
 from journal.extract.vocabulary import function_words, past_forms
 from journal.lengths import FOOT
-from journal.records import Doubt
+from journal.records import Doubt, Stock
 
 
 @dataclass(slots=True)
@@ -29,6 +30,10 @@ class Lot:
     length: int | None = None
     board_feet: Fraction | None = None
     place: str | None = None
+    # "two by fours" are a thing by themselves: no thing of the list before them goes on
+    by_section: bool = False
+    # "ten of three quarter ply" after "forty sheets of …": of what was counted before
+    of_the_same: bool = False
     doubts: list[Doubt] = field(default_factory=list)
 
     def named(self) -> bool:
@@ -56,6 +61,7 @@ def read_lot(ctx: Context, k: int, right: int) -> Lot | None:
         lot.board_feet, m = figure.value, figure.j
     elif figure.kind == "section":
         lot.count, lot.section, m = figure.second, figure.section, figure.j
+        lot.by_section = words[figure.j - 1] in PLURAL_NUMBERS
     elif figure.kind in ("number", "length") and figure.unit == "":
         lot.count, m = figure.value, figure.j
     elif figure.feet is not None and figure.value == figure.feet * 12 and words[figure.j : figure.j + 1] == ["of"]:
@@ -108,6 +114,15 @@ def _parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
         if kind is not None and lot.what[-1:] not in (["of"], ["and"]):
             lot.species, m = lot.species or kind[0], kind[1]
             continue
+        if _is_no_stock(words, m):
+            break
+        if (footers := _footers(lot, word)) is not None:
+            lot.length, m = footers, m + 1
+            continue
+        if word == "r" and (f := line.figures.get(m + 1)) is not None and f.kind == "number" and lot.what:
+            lot.what.extend(words[m : f.j])
+            m = f.j
+            continue
         if (
             word == "from"
             and words[m + 1 : m + 2] in (["the"], ["those"])
@@ -115,6 +130,12 @@ def _parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
             and f.kind == "section"
         ):
             m += 2
+            continue
+        if word == "of" and not lot.what and _of_the_same(ctx, m):
+            lot.of_the_same, m = True, m + 1
+            f = line.figures.get(m)
+            if f is not None and f.kind == "length" and f.value < 24:
+                m = _as_words(ctx, lot, f)
             continue
         if word == "of" and not lot.what and words[m + 1 : m + 2] in (["the"], ["those"], ["my"]):
             m += 2
@@ -136,6 +157,9 @@ def _parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
                 m = _where(ctx, lot, m, right)
             break
         elif word in words_of("stock_skip") or word in function_words():
+            if word == "the" and lot.what[-1:] == ["of"]:
+                m += 1
+                continue
             if lot.what and word in ("the", "my", "our", "a", "an", "another", "we", "i", "had"):
                 break
         elif lot.what and _is_said_of(lot.what[-1], word):
@@ -144,6 +168,13 @@ def _parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
             lot.what.append(word)
         m += 1
     return m
+
+
+def _of_the_same(ctx: Context, m: int) -> bool:
+    """Whether "of" leads to more of the same in another size or kind: "… and ten of three quarter", "three of thinner"."""
+    last = ctx.facts[-1] if ctx.facts else None
+    held = isinstance(last, Stock) and " of " in (last.what or "")
+    return held and m + 1 < len(ctx.line.words) and ctx.line.words[m + 1] not in function_words()
 
 
 def _after_stop(ctx: Context, lot: Lot, m: int, right: int) -> tuple[int, bool]:
@@ -187,6 +218,8 @@ def _event_is_noun(words: list[str], m: int, right: int) -> bool:
 def _figure(ctx: Context, lot: Lot, figure: Figure, m: int, right: int) -> int | None:
     """Takes a figure in: section, length or board feet; None where it begins something else."""
     words = ctx.line.words
+    if (size := _size_of_sheet(ctx, lot, m)) is not None:
+        return size
     if figure.kind == "board feet":
         if lot.board_feet is not None or lot.what:
             return None
@@ -195,11 +228,61 @@ def _figure(ctx: Context, lot: Lot, figure: Figure, m: int, right: int) -> int |
     if figure.kind == "section":
         if figure.second is not None or lot.section is not None:
             return None
-        lot.section = figure.section
+        lot.section, lot.by_section = figure.section, words[figure.j - 1] in PLURAL_NUMBERS
         return figure.j + (figure.j < right and words[figure.j] == "by")
     if figure.kind not in ("length", "number") or figure.per or (figure.i < m and figure.kind != "length"):
         return None
-    return _length(ctx, lot, figure, m, right)
+    section = _section_after(ctx, lot, figure, m)
+    return section if section is not None else _length(ctx, lot, figure, m, right)
+
+
+def _section_after(ctx: Context, lot: Lot, figure: Figure, m: int) -> int | None:
+    """Takes in a section said after the thing: "four poplar aprons one by four"; the index after it."""
+    words = ctx.line.words
+    if figure.i != m or figure.j >= len(words) or words[figure.j] != "by" or lot.section or not lot.what:
+        return None
+    second = number_like(words, figure.j + 1) if figure.j + 1 < len(words) else None
+    if second is None or figure.kind != "number" or figure.unit or figure.value > 16 or not 2 <= second[0] <= 24:
+        return None
+    width = ctx.line.figures.get(figure.j + 1)
+    if width is None or width.unit or (width.kind != "number" and width.value == second[0]):
+        return None
+    lot.section = f"{figure.value}x{second[0]}"
+    return second[1]
+
+
+def _size_of_sheet(ctx: Context, lot: Lot, m: int) -> int | None:
+    """The index after the size of a sheet ("eleven sheets of drywall … four by eight"), which is no count."""
+    words = ctx.line.words
+    figure = ctx.line.figures.get(m)
+    if figure is None or not (set(lot.what) & {"sheet", "sheets", "panel", "panels", *words_of("sheet_goods")}):
+        return None
+    if figure.kind == "section" and figure.second is None and not lot.section:
+        return figure.j if figure.value in (4, 5) else None
+    if figure.kind != "number" or figure.value not in (4, 5) or words[figure.j : figure.j + 1] != ["by"]:
+        return None
+    second = number_like(words, figure.j + 1) if figure.j + 1 < len(words) else None
+    if second is None or second[0] not in (4, 5, 8, 9, 10, 12, 14, 16):
+        return None
+    return second[1] + (words[second[1] : second[1] + 1] in (["foot"], ["feet"]))
+
+
+def _is_no_stock(words: list[str], m: int) -> bool:
+    """Whether the word at `m` can never be what is counted ("week", "moisture", "they"), unless it says more of one."""
+    following = words[m + 1] if m + 1 < len(words) else ""
+    return words[m] in words_of("never_stock") and following not in stockwords.singulars()
+
+
+def _footers(lot: Lot, word: str) -> int | None:
+    """The length of "sixteens" after a section ("a dozen hemlock two by sixes sixteens")."""
+    feet = _STOCK_LENGTHS.get(word)
+    return feet * FOOT if feet is not None and lot.section and lot.length is None else None
+
+
+_STOCK_LENGTHS = {
+    "sixes": 6, "eights": 8, "nines": 9, "tens": 10, "twelves": 12, "fourteens": 14, "sixteens": 16, "eighteens": 18,
+    "twenties": 20,
+}  # fmt: skip
 
 
 def _where(ctx: Context, lot: Lot, m: int, right: int) -> int:

@@ -118,9 +118,11 @@ def add_lot(ctx: Context, lot: Lot, going: Going, event: StockEvent) -> None:
     if going.name and (what is None or what in containers()) and not lot.section:
         what = f"{what} of {joined(going.name)}" if what else singular(joined(going.name))
         going.name = []
+    if lot.of_the_same and what and going.what and " of " in going.what:
+        what = f"{going.what.partition(' of ')[0]} of {what}"
     if not lot.named() and what is None:
         what, lot.section, lot.species = going.what, going.section, going.species
-    elif what is None and lot.section and lot.board_feet is None and lot.count is not None and going.section:
+    elif what is None and lot.section and not lot.by_section and lot.board_feet is None and lot.count is not None and going.section:
         what, lot.species = going.what, lot.species or going.species
     going.what, going.section, going.species, going.event = what, lot.section, lot.species, event
     going.place = lot.place = lot.place or going.place

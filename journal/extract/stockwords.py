@@ -7,6 +7,7 @@ from functools import cache
 
 from journal.extract.line import Line
 from journal.extract.phrases import Phrases
+from journal.extract.sets import words_of
 from journal.extract.unitwords import plural
 from journal.extract.vocabulary import function_words
 from journal.grammar import table
@@ -56,53 +57,41 @@ def containers() -> frozenset[str]:
     return frozenset(table("stock")["containers"]["words"])
 
 
-_AFTER_SUBJECT = frozenset(
-    {
-        "we",
-        "i",
-        "there",
-        "'s",
-        "'ve",
-        "we've",
-        "have",
-        "has",
-        "'re",
-        "are",
-        "is",
-        "just",
-        "also",
-        "still",
-        "only",
-        "now",
-        "got",
-        "about",
-        "another",
-        "up",
-        "like",
-        "maybe",
-        "around",
-        "in",
-        "us",
-    }
-)
-
-
 def event_at(words: Sequence[str], i: int) -> tuple[str, int] | None:
     """The event of stock at word `i` and the index after it."""
     return events().at(words, i) if i < len(words) else None
 
 
 def counted_at(line: Line, i: int) -> bool:
-    """Whether a count of something, or board feet, begins at word `i` or after a word or two that say nothing."""
+    """Whether a count of something, or board feet, begins at word `i` or after words that say nothing of it."""
     words = line.words
+    k = _to_count(line, i, words_of("after_subject") | _LEADS, 3)
+    if _count_at(line, k, i):
+        return True
+    far = _to_count(line, i, words_of("after_subject") | _LEADS | words_of("after_event"), 7)
+    # "what came in was three dozen …": so far from its event only a count of a thing is one
+    return far > k and _count_at(line, far, i) and _is_of_a_thing(line, far)
+
+
+_LEADS = frozenset({"the", "my", "last", "first", "some", "all", "out"})
+
+
+def _to_count(line: Line, i: int, passed: frozenset[str], most: int) -> int:
+    """The index of the first word from `i` on that is a figure or is none of those passed over."""
     k = i
-    while (
-        k < len(words)
-        and k not in line.figures
-        and words[k] in _AFTER_SUBJECT | {"the", "my", "last", "first", "some", "all", "out"}
-        and k - i < 3
-    ):
+    while k < len(line.words) and k not in line.figures and line.words[k] in passed and k - i < most:
         k += 1
+    return k
+
+
+def _is_of_a_thing(line: Line, k: int) -> bool:
+    figure = line.figures.get(k)
+    return figure is None or figure.kind in ("board feet", "section") or names_stock(line.words, figure.j)
+
+
+def _count_at(line: Line, k: int, i: int) -> bool:
+    """Whether a count stands at word `k`, to be looked for from word `i` on."""
+    words = line.words
     figure = line.figures.get(k)
     if figure is None:
         figure = next((f for f in line.figures.values() if f.i <= k < f.j and f.i >= i), None)
