@@ -9,24 +9,29 @@ from __future__ import annotations
 from journal.extract import stockwords
 from journal.extract.counts import counted_event
 from journal.extract.line import Figure
-from journal.extract.readings import quantities
+from journal.extract.meters import is_reading, says_nothing_of_now
 from journal.extract.sets import words_of
 from journal.extract.stretch import Stretch
 from journal.extract.vocabulary import ing_forms, thing_words
-from journal.records import Cost, Hours, Reading, Stock
+from journal.records import Cost, Hours, Stock
 
 
 def owner_of(facts: Stretch, figure: Figure) -> tuple[str, str | None]:
-    """The one owner of a figure, and the event where that is stock (None where the event of the list goes on)."""
+    """The one owner of a figure, and the event where that is stock (None where the event of the list goes on).
+
+    "nothing" owns what says nothing of today ("it was fifty one on monday").
+    """
     kind = figure.kind
     before = facts.words[max(facts.position, figure.i - 8) : figure.i]
+    if says_nothing_of_now(facts, figure):
+        return "nothing", None
     if kind in ("percent", "degrees"):
         return "reading", None
     if kind in ("hours", "slope"):
         return kind, None
     if kind == "money" or figure.per:
         return "cost", None
-    if kind in ("number", "length") and figure.unit == "" and _is_reading(facts, figure, before):
+    if kind in ("number", "length") and figure.unit == "" and is_reading(facts, figure, before):
         return "reading", None
     if figure.unit == "" and _is_hours(facts, figure, before):
         return "hours", None
@@ -67,52 +72,6 @@ def _hours_go_on(facts: Stretch, figure: Figure) -> bool:
     k = j + 1 + (words[j + 1 : j + 2] == ["the"])
     joined_on = words[figure.i - 1 : figure.i] in (["and"], ["then"], ["plus"], ["another"])
     return joined_on and following in ("on", "in", "at") and k in facts.ctx.line.places
-
-
-def _is_reading(facts: Stretch, figure: Figure, before: list[str]) -> bool:
-    """Whether a bare number is read off a meter: after "humidity", or going on a list of per cents or degrees."""
-    names = quantities()
-    trimmed = [
-        w for w in before if w not in ("is", "'s", "at", "of", "reads", "about", "was", "reading", "content", "now")
-    ]
-    if trimmed and trimmed[-1] in names:
-        return True
-    following_figure = next((f for k, f in sorted(facts.figures.items()) if k >= figure.j), None)
-    if (
-        following_figure is not None
-        and following_figure.kind in ("percent", "degrees")
-        and facts.words[figure.j : following_figure.i] in (["and"], ["to"], ["or"])
-    ):
-        return not any(facts.position <= i <= figure.j for i in facts.ctx.line.dimensions)
-    last = facts.ctx.facts[-1] if facts.ctx.facts else None
-    named = any(word in names for word in facts.words[facts.position : figure.i])
-    if figure.kind == "number" and named and figure.value <= 100 and before[-1:] in (["was"], ["is"], ["'s"], ["at"]):
-        return not any(facts.position <= k <= figure.j for k in facts.ctx.line.dimensions)
-    if (
-        not isinstance(last, Reading)
-        or figure.value > 120
-        or (figure.kind == "length" and (figure.whole is None or last.unit != "%"))
-    ):
-        return False
-    if figure.kind == "length":
-        beside = {
-            facts.words[figure.i - 1] if figure.i else "",
-            facts.words[figure.j] if figure.j < len(facts.words) else "",
-        }
-        if (
-            figure.value.denominator > 4
-            or figure.value > 40
-            or beside & {"by", "off", "from", "above", "below", "is", "'s", "to"}
-        ):
-            return False
-    dims = any(facts.position <= i <= figure.j for i in facts.ctx.line.dimensions)
-    following = facts.words[figure.j] if figure.j < len(facts.words) else ""
-    return (
-        not dims
-        and following != "by"
-        and (figure.kind == "length" or following not in stockwords.singulars())
-        and not facts.in_stock
-    )
 
 
 def _is_day_hours(facts: Stretch, figure: Figure, before: list[str]) -> bool:

@@ -158,6 +158,9 @@ def _hand_over(facts: Stretch, figure: Figure) -> int:
         and (_names(facts, figure) or facts.words[figure.j - 1].endswith("s"))
     ):
         return max(figure.j, figure.i + 1)
+    if owner == "nothing":
+        facts.position = figure.j
+        return figure.j
     if owner == "measure":
         facts.waiting.extend(_as_lengths(figure, facts.words))
         return max(figure.j, figure.i + 1)

@@ -7,11 +7,11 @@ from functools import cache
 from typing import Literal
 
 from journal.extract.context import Context
-from journal.extract.line import Figure
+from journal.extract.line import Figure, PlaceWord, joined
 from journal.extract.sets import words_of
 from journal.extract.tasks import named_last
 from journal.extract.things import about, last_place, thing
-from journal.extract.vocabulary import thing_words
+from journal.extract.vocabulary import past_forms, thing_words
 from journal.grammar import table
 from journal.records import Quantity, Reading
 
@@ -30,72 +30,23 @@ def _dropped() -> frozenset[str]:
 
 def reading(ctx: Context, figure: Figure, left: int, right: int) -> int:
     """Adds the reading of a figure within words `left` to `right`; gives the index after the words that went with it."""
-    words, names = ctx.line.words, quantities()
-    dropped = _dropped()
-    end = figure.j
-    said = [names[w] for w in words[left : figure.i] if w in names]
-    k = end
-    while k < min(right, end + 3) and words[k] in ("relative", "of", "in"):
-        k += 1
-    if (
-        figure.kind == "percent"
-        and k < len(words)
-        and k < right
-        and words[k] in names
-        and names[words[k]] != "temperature"
-        and not _leads_next(ctx, k)
-    ):
-        said = [names[words[k]]]
-        end = k + 1 + (k + 1 < right and words[k + 1] == "content")
-    quantity: Quantity
-    unit: Literal["%", "F", "C"]
-    if figure.kind == "degrees" or (figure.kind != "percent" and (said[-1] if said else ctx.quantity) == "temperature"):
-        quantity = "temperature"
-        unit = "C" if figure.unit == "C" or (figure.kind != "degrees" and ctx.unit == "C") else "F"
-        ctx.unit = unit
-    else:
-        own = [w for w in thing(ctx, left, figure.i)[0] if w not in dropped]
-        going = ctx.quantity if not own and ctx.quantity in ("moisture", "humidity") else "moisture"
-        quantity, unit = (said[-1] if said and said[-1] != "temperature" else going), "%"  # type: ignore[assignment]
-    named = [w for w in thing(ctx, left, figure.i)[0] if w not in dropped]
-    if quantity == "moisture" and not said and "air" in named:
-        quantity, named = "humidity", [w for w in named if w != "air"]
+    named = [w for w in thing(ctx, left, figure.i)[0] if w not in _dropped()]
+    quantity, end = _quantity(ctx, figure, left, right, named)
+    unit = _unit(ctx, figure, quantity)
+    if quantity == "humidity":
+        named = [w for w in named if w not in words_of("air_words")]
     place = last_place(ctx, left, figure.i)
-    late: list[str] = []
-    if end < right and words[end] in _PHRASE:
-        stop = end + 1
-        while (
-            stop < right
-            and words[stop] not in words_of("phrase_ends")
-            and words[stop] not in names
-            and stop not in ctx.line.figures
-        ):
-            if stop in ctx.line.places:
-                stop = ctx.line.places[stop].j
-                while stop < right and words[stop] in thing_words() and stop not in ctx.line.places:
-                    stop += 1
-                break
-            stop += 1
-        late_words, late_place = thing(ctx, end, stop)
-        late = [w for w in late_words if w not in dropped]
-        if place is None and late_place is not None and not late_place.carried:
-            for n, fact in enumerate(ctx.facts):
-                if isinstance(fact, Reading) and fact.place is None:
-                    ctx.facts[n] = replace(fact, place=late_place.name)
-        place, end = late_place or place, stop
+    late, late_place, end = _late(ctx, end, right)
+    if place is None and late_place is not None and not late_place.carried:
+        for n, fact in enumerate(ctx.facts):
+            if isinstance(fact, Reading) and fact.place is None:
+                ctx.facts[n] = replace(fact, place=late_place.name)
+    place = late_place or place
     if place is not None:
         ctx.place, ctx.thing = place.name, None
-    words_about = late or named
-    if (
-        not words_about
-        and quantity == "moisture"
-        and not ctx.thing
-        and {"they", "it", "those"} & set(words[left : figure.i])
-    ):
-        words_about = [w for w in (named_last(ctx) or "").split() if w != "the"]
-    if words_about:
-        ctx.thing = about(ctx, words_about)
-    subject = ctx.thing if words_about or quantity == "moisture" else None
+    elif quantity != "moisture" and _is_a_room(ctx, named, left, figure.i):
+        ctx.place, ctx.thing, named = about(ctx, named), None, []
+    subject = _subject(ctx, named, late, quantity, left, figure.i)
     ctx.quantity = quantity
     ctx.facts.append(
         Reading(
@@ -106,11 +57,100 @@ def reading(ctx: Context, figure: Figure, left: int, right: int) -> int:
     return end
 
 
-def _leads_next(ctx: Context, k: int) -> bool:
-    """Whether a quantity's name leads in the next figure ("nine degrees humidity sixty two percent")."""
+def _quantity(ctx: Context, figure: Figure, left: int, right: int, named: list[str]) -> tuple[Quantity, int]:
+    """What a figure is read of, and the index after the words that say it behind the figure."""
+    words, names = ctx.line.words, quantities()
+    said = [names[w] for w in words[left : figure.i] if w in names]
+    end = k = figure.j
+    while k < min(right, end + 3) and words[k] in ("relative", "of", "in"):
+        k += 1
+    if (
+        figure.kind == "percent"
+        and k < min(right, len(words))
+        and names.get(words[k], "temperature") != "temperature"
+        and not _leads_next(ctx, k, bool(said) and said[-1] != names[words[k]])
+    ):
+        said = [names[words[k]]]
+        end = k + 1 + (words[k + 1 : k + 2] == ["content"] and k + 1 < right)
+    if figure.kind == "degrees" or (figure.kind != "percent" and (said[-1] if said else ctx.quantity) == "temperature"):
+        return "temperature", end
+    if said and said[-1] != "temperature":
+        return said[-1], end
+    if set(named) & words_of("air_words"):
+        return "humidity", end
+    if not named and ctx.quantity in ("moisture", "humidity"):
+        return ctx.quantity, end  # type: ignore[return-value]
+    return "moisture", end
+
+
+def _unit(ctx: Context, figure: Figure, quantity: Quantity) -> Literal["%", "F", "C"]:
+    if quantity != "temperature":
+        return "%"
+    ctx.unit = "C" if figure.unit == "C" or (figure.kind != "degrees" and ctx.unit == "C") else "F"
+    return "C" if ctx.unit == "C" else "F"
+
+
+def _late(ctx: Context, end: int, right: int) -> tuple[list[str], PlaceWord | None, int]:
+    """What was read and where, said after the figure ("… on the bottom plate", "… this morning in the shop")."""
+    words, line = ctx.line.words, ctx.line
+    k = end
+    while k < right and (words[k] in words_of("now_words") or any(d.i <= k < d.j for d in ctx.dues)):
+        k += 1
+    if k >= right or (words[k] not in _PHRASE and words[k] not in ("mid", "midway", "halfway")):
+        return [], None, end
+    stop = k + 1
+    while (
+        stop < right
+        and words[stop] not in words_of("phrase_ends")
+        and words[stop] not in quantities()
+        and stop not in line.figures
+    ):
+        if stop in line.places:
+            stop = line.places[stop].j
+            while stop < right and words[stop] in thing_words() and stop not in line.places:
+                stop += 1
+            if stop + 1 < right and words[stop] in ("on", "in", "at", "under") and stop + 1 not in line.figures:
+                stop += 1
+                continue
+            break
+        stop += 1
+    named, place = thing(ctx, k, stop)
+    if not named and words[stop - 1] in words_of("piece_ends"):
+        named = [words[stop - 1]]
+    return [w for w in named if w not in _dropped()], place, stop
+
+
+def _is_a_room(ctx: Context, named: list[str], left: int, i: int) -> bool:
+    """Whether a name no table knows is a room: "lookout temperature fifty one", at the beginning and of no thing."""
+    if not named or ctx.place is not None or ctx.facts or i - left > len(named) + 4:
+        return False
+    return not any(w in thing_words() or w in words_of("read_things") or w in past_forms() for w in named)
+
+
+def _subject(ctx: Context, named: list[str], late: list[str], quantity: Quantity, left: int, i: int) -> str | None:
+    """The thing that was read; an end or face of it ("at the butt") goes with the thing named before."""
+    if late and all(w in words_of("piece_ends") or w in ("hand",) for w in late) and (named or ctx.thing):
+        if named:
+            ctx.thing = about(ctx, named)
+        return joined([*(ctx.thing or "").split(), *late])
+    subject = late or named
+    if not subject and quantity == "moisture" and not ctx.thing and {"they", "it", "those"} & set(ctx.line.words[left:i]):
+        subject = [w for w in (named_last(ctx) or "").split() if w != "the"]
+    if subject:
+        ctx.thing = about(ctx, subject)
+    return ctx.thing if subject or quantity == "moisture" else None
+
+
+def _leads_next(ctx: Context, k: int, another: bool) -> bool:
+    """Whether a quantity's name leads in the next figure ("nine degrees humidity sixty two percent").
+
+    `another`: the figure before it has its own already ("humidity sixty one percent moisture in the sill nineteen").
+    """
     following = min((i for i in ctx.line.figures if k < i), default=None)
     if following is None:
         return False
+    if another:
+        return True
     return all(
         word in ("is", "'s", "at", "of", "reads", "about", "level", "content", "around")
         for word in ctx.line.words[k + 1 : following]

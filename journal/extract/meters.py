@@ -1,0 +1,150 @@
+"""Whether a bare number is read off a meter: after "humidity", going on a list of per cents, or said to be read of wood.
+
+A value that was read before ("… from twenty two last week") is no reading of today and makes no fact.
+"""
+
+from __future__ import annotations
+
+from journal.extract import stockwords
+from journal.extract.line import Figure
+from journal.extract.readings import quantities
+from journal.extract.sets import words_of
+from journal.extract.stretch import Stretch
+from journal.records import Doubt, Measure, Reading
+
+
+def is_reading(facts: Stretch, figure: Figure, before: list[str]) -> bool:
+    """Whether a number without a unit is a reading."""
+    trimmed = [w for w in before if w not in words_of("before_reading")]
+    if trimmed and trimmed[-1] in quantities() and not _dimension_near(facts, figure):
+        return True
+    if _unit_afterwards(facts, figure):
+        return True
+    if _named_and_said(facts, figure, before) or _leads_to_unit(facts, figure, before):
+        return True
+    return _goes_on(facts, figure) or _read_of_wood(facts, figure, before)
+
+
+def says_nothing_of_now(facts: Stretch, figure: Figure) -> bool:
+    """ "… down from twenty two last week", "it was fifty one on monday": read on another day; or the hour of a reading."""
+    if figure.kind not in ("number", "length", "percent", "degrees") or figure.unit not in ("", "%", "deg", "F", "C"):
+        return False
+    words = facts.words
+    between = words[facts.position : figure.i]
+    if _is_time(facts, figure, between):
+        return True
+    if not between or figure.per or facts.waiting or facts.in_stock:
+        return False
+    known = _last_reading(facts) is not None
+    if known and set(between) <= words_of("read_before") and set(between) & {"from", "was", "were", "had"}:
+        return between[-1] == "from" or "been" in between or _on_another_day(facts, figure)
+    changed = words_of("reading_changes") & set(between)
+    to = words[figure.j : figure.j + 1] == ["to"] or words[figure.j : figure.j + 2] in (["down", "to"], ["up", "to"])
+    return between[-1] == "from" and to and bool(changed) and any(word in quantities() for word in between)
+
+
+def _on_another_day(facts: Stretch, figure: Figure) -> bool:
+    """Whether a day before this one is said right after a figure."""
+    rest = facts.words[figure.j : figure.j + 3]
+    dated = any(figure.j <= d.i <= figure.j + 1 for d in facts.ctx.dues)
+    return dated or bool(set(rest) & {"yesterday", "last", "before", "ago", "earlier"})
+
+
+def _last_reading(facts: Stretch) -> Reading | None:
+    last = facts.ctx.facts[-1] if facts.ctx.facts else None
+    return last if isinstance(last, Reading) else None
+
+
+def _dimension_near(facts: Stretch, figure: Figure) -> bool:
+    return any(facts.position <= k <= figure.j for k in facts.ctx.line.dimensions)
+
+
+def _is_time(facts: Stretch, figure: Figure, before: list[str]) -> bool:
+    """ "On the porch at seven": the hour of a reading, where nothing of its own stands before it."""
+    if before[-1:] != ["at"] or figure.value > 12 or _last_reading(facts) is None:
+        return False
+    between = facts.words[facts.position : figure.i - 1]
+    return all(word in words_of("read_before") or word in ("this", "morning", "today") for word in between)
+
+
+def _named_and_said(facts: Stretch, figure: Figure, before: list[str]) -> bool:
+    """A quantity named before and a verb of reading right before: "moisture on the stack is down to seventeen"."""
+    named = any(word in quantities() for word in facts.words[facts.position : figure.i])
+    said = before[-1:] and before[-1] in words_of("reads")
+    small = figure.value <= 100 and (figure.kind == "number" or figure.value.denominator <= 4)
+    return bool(named and said and small) and not _dimension_near(facts, figure)
+
+
+def _unit_afterwards(facts: Stretch, figure: Figure) -> bool:
+    """ "It's forty six in the root cellar degrees that is": the unit comes after what was read."""
+    words = facts.words
+    for k in range(figure.j, min(figure.j + 8, facts.clause.j)):
+        if k in facts.figures or k in facts.ctx.line.dimensions or figure.unit:
+            return False
+        if words[k] in ("degrees", "percent") and words[k + 1 : k + 3] in ([], ["that", "is"], ["i", "mean"]):
+            figure.kind = "degrees" if words[k] == "degrees" else "percent"
+            return True
+    return False
+
+
+def _leads_to_unit(facts: Stretch, figure: Figure, before: list[str]) -> bool:
+    """ "Twelve and fourteen percent", "oak's at nineteen and the ash twenty four percent": the unit comes at the end."""
+    ahead = [f for k, f in sorted(facts.figures.items()) if k >= figure.j]
+    following = ahead[0] if ahead else None
+    if following is None or _dimension_near(facts, figure):
+        return False
+    if following.kind in ("percent", "degrees") and facts.words[figure.j : following.i] in (["and"], ["to"], ["or"]):
+        return True
+    end = next((f for f in ahead if f.kind in ("percent", "degrees")), None)
+    said = before[-1:] and before[-1] in words_of("reads")
+    if end is None or not said or facts.in_stock or facts.waiting:
+        return False
+    if facts.words[figure.j] in stockwords.singulars() and facts.words[figure.j].endswith("s"):
+        return False
+    chain = [figure, *(f for f in ahead if f.i < end.i)]
+    plain = all(f.kind in ("number", "length") and f.unit == "" and 3 < f.value <= 110 for f in chain)
+    return (
+        plain
+        and all(f.value.denominator <= 4 for f in chain)
+        and not any(facts.position <= k < end.j for k in facts.ctx.line.dimensions)
+    )
+
+
+def _goes_on(facts: Stretch, figure: Figure) -> bool:
+    """Whether a figure goes on a list of per cents or degrees."""
+    last, words = _last_reading(facts), facts.words
+    if last is None or figure.value > 120 or facts.in_stock or _dimension_near(facts, figure):
+        return False
+    following = words[figure.j] if figure.j < len(words) else ""
+    if following == "by":
+        return False
+    if figure.kind == "number":
+        return following not in stockwords.singulars()
+    if figure.whole is None or last.unit != "%" or figure.value.denominator > 4 or figure.value > 40:
+        return False
+    beside = {words[figure.i - 1] if figure.i else "", following}
+    if beside & {"by", "off", "from", "above", "below", "to"}:
+        return False
+    measured = any(isinstance(fact, Measure) for fact in facts.ctx.facts)
+    return not (beside & {"is", "'s"}) or not (measured or facts.ctx.line.dimensions)
+
+
+def _read_of_wood(facts: Stretch, figure: Figure, before: list[str]) -> bool:
+    """ "Spruce in the shed's reading twenty one": of wood, or off a meter, with a verb of reading. It carries a doubt."""
+    words = facts.words
+    start = facts.clause.i
+    said = set(words[start : figure.i])
+    cue = said & words_of("meter_words") or {"moisture", "meter", "mc"} & set(words[start : facts.clause.j])
+    kind = any(stockwords.species().at(words, k) for k in range(start, figure.i))
+    small = 4 <= figure.value <= 60 and figure.value.denominator <= 2
+    verb = said & {"reads", "reading", "read", "shows", "says", "showing", "tests", "testing", "probes"}
+    after = words[figure.j] if figure.j < len(words) else ""
+    if not (cue or kind) or not small or not verb or said & words_of("tape_words") or after in stockwords.singulars():
+        return False
+    if facts.waiting or facts.in_stock or any(start <= k <= figure.j for k in facts.ctx.line.dimensions):
+        return False
+    if not cue:
+        span = facts.ctx.span(figure.i, figure.j)
+        shown = f"'{facts.ctx.line.said(figure.i, figure.j)}' was taken for moisture, which was not said"
+        figure.doubts.append(Doubt("not said", shown, span, level=1))
+    return True
