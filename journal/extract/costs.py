@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from journal.extract.context import Context
 from journal.extract.line import Figure, joined
 from journal.extract.sets import words_of
@@ -14,7 +16,8 @@ from journal.records import Cost, Doubt, Stock
 def cost(ctx: Context, figure: Figure, left: int, right: int) -> int:
     """Adds the cost of a figure; gives the index after the words that went with it."""
     words = ctx.line.words
-    per = figure.per or ("each" if figure.each else _going_rate(ctx, figure))
+    in_all = _for_all_of_it(ctx, figure, right) is not None
+    per = figure.per or ("each" if figure.each else "total" if in_all else _going_rate(ctx, figure))
     amount = figure.value
     doubts = [d for d in figure.doubts if d.reason != "two-way"]
     if figure.second is not None and figure.whole is not None:
@@ -38,6 +41,8 @@ def cost(ctx: Context, figure: Figure, left: int, right: int) -> int:
     ):
         amount = figure.whole * 100 + figure.second
         doubts.append(_two_numbers(ctx, figure, f"{amount} dollars a {per}"))
+    if in_all and figure.rule == "figure.cents" and figure.whole is not None and figure.second is not None:
+        amount = _in_all(ctx, figure, doubts)
     what, end = _what(ctx, figure, left, right)
     if (
         per == "total"
@@ -53,6 +58,35 @@ def cost(ctx: Context, figure: Figure, left: int, right: int) -> int:
         )
     )  # fmt: skip
     return end
+
+
+def _in_all(ctx: Context, figure: Figure, doubts: list[Doubt]) -> Fraction:
+    """ "Eleven eighty for the lot" is 1180 where many were bought; with hundreds said it is dollars and cents."""
+    assert figure.whole is not None
+    assert figure.second is not None
+    if figure.whole >= 100 or not any(isinstance(fact, Stock) and (fact.count or 0) > 1 for fact in ctx.facts):
+        return figure.value
+    amount = figure.whole * 100 + figure.second
+    said = ctx.line.said(figure.i, figure.j)
+    other = f"{float(figure.value):.2f}"
+    doubts.append(
+        Doubt("two-way", f"'{said}' can be {amount} or {other}", ctx.span(figure.i, figure.j), (str(amount), other), level=2)
+    )
+    return amount
+
+
+def _for_all_of_it(ctx: Context, figure: Figure, right: int) -> int | None:
+    """The index after "for the lot" behind a figure."""
+    words, k = ctx.line.words, figure.j
+    while k < right and words[k] in _TOTALS:
+        k += 1
+    over = k + 1 + (words[k + 1 : k + 2] in (["the"], ["all"]))
+    if k < right and words[k] == "for" and over < right and words[over] in words_of("for_all_of_it"):
+        return over + 1 + (words[over] == "whole")
+    return None
+
+
+_TOTALS = ("all", "in", "total", "even", "delivered", "now", "altogether", "cash", "bucks", "dollars", "told", "flat")
 
 
 def _two_numbers(ctx: Context, figure: Figure, read: str) -> Doubt:
@@ -80,16 +114,15 @@ def _what(ctx: Context, figure: Figure, left: int, right: int) -> tuple[str | No
     """What was paid for: after "for the", else the words before, else the stock named before."""
     words = ctx.line.words
     end = k = figure.j
-    while k < right and words[k] in ("all", "in", "total", "even", "delivered", "now", "altogether"):
+    while k < right and words[k] in _TOTALS:
         k += 1
-    over = k + 1 + (words[k + 1 : k + 2] == ["the"])
-    if k < right and words[k] == "for" and over < right and words[over] in words_of("for_all_of_it"):
-        end = over + 1 + (words[over] == "whole")
+    if (after := _for_all_of_it(ctx, figure, right)) is not None:
+        end = after
     elif k < right and words[k] in ("for", "on") and not any(d.i <= k < d.j for d in ctx.dues):
         named, m = [], k + 1
         while (
             m < right
-            and words[m] not in words_of("phrase_ends") | {"at", "today", "yesterday", "in"}
+            and (words[m] not in words_of("phrase_ends") | words_of("not_paid_for") or _is_joined_name(words, m))
             and m not in ctx.line.figures
         ):
             if words[m] not in ("the", "a", "an", "that", "some"):
@@ -116,6 +149,10 @@ def _what(ctx: Context, figure: Figure, left: int, right: int) -> tuple[str | No
         return joined(before), end
     stock = [fact for fact in ctx.facts if isinstance(fact, Stock)]
     return (_stock_name(stock[-1]) if stock else None), end
+
+
+def _is_joined_name(words: list[str], m: int) -> bool:
+    return words[m - 1 : m + 2] in (["tongue", "and", "groove"], ["board", "and", "batten"], ["nuts", "and", "bolts"])
 
 
 def _stock_name(stock: Stock) -> str | None:

@@ -97,11 +97,15 @@ def _leads_to_unit(facts: Stretch, figure: Figure, before: list[str]) -> bool:
         return True
     end = next((f for f in ahead if f.kind in ("percent", "degrees")), None)
     said = before[-1:] and before[-1] in words_of("reads")
+    last = _last_reading(facts)
+    if end is not None and last is not None and (last.unit == "%") != (end.kind == "percent"):
+        return False
     if end is None or not said or facts.in_stock or facts.waiting:
         return False
     if facts.words[figure.j] in stockwords.singulars() and facts.words[figure.j].endswith("s"):
         return False
     chain = [figure, *(f for f in ahead if f.i < end.i)]
+    figure.kind = end.kind if figure.kind == "number" else figure.kind
     plain = all(f.kind in ("number", "length") and f.unit == "" and 3 < f.value <= 110 for f in chain)
     return (
         plain

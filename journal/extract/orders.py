@@ -140,6 +140,14 @@ def _counted_work(said: Utterance, i: int) -> bool:
     return bool(begun) and figure is not None and figure.kind == "number" and names_stock(said.words, figure.j)
 
 
+def _paid(said: Utterance, i: int) -> bool:
+    """ "Gave the plumber a hundred and fifty", "rented the lift at ninety a day": money was given, and no work done."""
+    ahead = [f for k, f in sorted(said.line.figures.items()) if i < k <= i + 8]
+    if said.words[i] in words_of("pay_verbs"):
+        return any(f.kind == "money" or (f.kind == "number" and not f.unit and f.value >= 5) for f in ahead)
+    return said.words[i] in ("rented", "hired") and any(f.kind == "money" for f in ahead)
+
+
 def _is_past(said: Utterance, i: int) -> bool:
     words, line = said.words, said.line
     word, following, before = words[i], word_at(words, i + 1), word_at(words, i - 1)
@@ -155,7 +163,7 @@ def _is_past(said: Utterance, i: int) -> bool:
         word in ("put", "left", "called", "picked") and following in ("up", "in", "on", "down", "the") and not has_money
     ):
         return False
-    if burned_at(words, i) is not None:
+    if burned_at(words, i) is not None or _paid(said, i):
         return False
     if event_at(words, i) and before == "and" and following in words_of("prepositions"):
         return False

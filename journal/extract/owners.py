@@ -10,10 +10,10 @@ from journal.extract import stockwords
 from journal.extract.counts import counted_event
 from journal.extract.line import Figure
 from journal.extract.meters import is_reading, says_nothing_of_now
-from journal.extract.sets import words_of
+from journal.extract.prices import is_cost
 from journal.extract.stretch import Stretch
 from journal.extract.vocabulary import ing_forms, thing_words
-from journal.records import Cost, Hours, Stock
+from journal.records import Hours
 
 
 def owner_of(facts: Stretch, figure: Figure) -> tuple[str, str | None]:
@@ -38,7 +38,7 @@ def owner_of(facts: Stretch, figure: Figure) -> tuple[str, str | None]:
     event = counted_event(facts, figure)
     if event is not None:
         return "stock", event or None
-    if figure.unit == "" and kind != "section" and _is_cost(facts, figure, before):
+    if figure.unit == "" and kind != "section" and is_cost(facts, figure, before):
         return "cost", None
     return "measure", None
 
@@ -90,36 +90,3 @@ def _is_day_hours(facts: Stretch, figure: Figure, before: list[str]) -> bool:
         or "yesterday" in facts.words[start : figure.i]
     )
     return dated and not any(start <= i < figure.i for i in facts.ctx.line.dimensions)
-
-
-def _is_cost(facts: Stretch, figure: Figure, before: list[str]) -> bool:
-    cues = words_of("cost_cues")
-    if figure.each and not any(word in ("wide", "long", "at", "to", "are", "is") for word in before):
-        return True
-    last = facts.ctx.facts[-1] if facts.ctx.facts else None
-    if figure.each and isinstance(last, Stock) and last.event in ("received", "ordered", "have", "need", "used"):
-        return True
-    if (
-        isinstance(last, Cost)
-        and not facts.waiting
-        and figure.rule in ("figure.hundreds", "figure.bare_feet", "figure.cents")
-    ):
-        whole = figure.second is None or figure.second.denominator == 1
-        return whole and not any(facts.position <= i <= figure.j for i in facts.ctx.line.dimensions)
-    if any(facts.position <= i <= figure.j for i in facts.ctx.line.dimensions):
-        return False
-    if any(word in cues for word in before):
-        return True
-    following = facts.words[figure.j] if figure.j < facts.clause.j else ""
-    if (
-        isinstance(last, Cost)
-        and not facts.waiting
-        and following != "by"
-        and (following in cues or following == "for" or before[-1:] in (["was"], ["were"], ["is"], ["'s"], ["are"]))
-    ):
-        return True
-    if following == "for" and (cues | words_of("for_all_of_it")) & set(facts.words[figure.j : figure.j + 4]):
-        return True
-    if before[-1:] == ["spent"] and following in ("on", "for", "at") and figure.value > 24:
-        return True
-    return ("came" in before and "to" in before) or before[-2:] == ["set", "me"]

@@ -22,6 +22,7 @@ from journal.extract.unitwords import (
     units,
     word_at,
 )
+from journal.extract.vocabulary import dimension_words
 from journal.records import Doubt
 
 
@@ -144,6 +145,7 @@ def pair_figure(line: Line, i: int, n: Number) -> Figure | None:
         and not unit
         and word_at(words, i - 1) not in label_nouns() | {"not"}
         and word_at(words, end) not in words_of("figure_adjectives")
+        and not _measured_before(words, i)
     ):
         figure = Figure(
             i, end, "money", whole + cents / 100, "$", second=second.value, whole=whole, rule="figure.cents"
@@ -151,6 +153,14 @@ def pair_figure(line: Line, i: int, n: Number) -> Figure | None:
     else:
         return None
     return figure
+
+
+def _measured_before(words: Sequence[str], i: int) -> bool:
+    """Whether dimensions and no price were named before: "height and width are forty thirty"."""
+    before = words[max(0, i - 9) : i]
+    if words_of("cost_cues") & set(before) or words_of("pay_verbs") & set(before):
+        return False
+    return any(word in dimension_words() and word not in ("length", "lengths", "run", "long") for word in before)
 
 
 def _is_whole(words: Sequence[str], i: int, end: int) -> bool:

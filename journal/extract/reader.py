@@ -159,7 +159,8 @@ def _hand_over(facts: Stretch, figure: Figure) -> int:
     ):
         return max(figure.j, figure.i + 1)
     if owner == "nothing":
-        facts.position = figure.j
+        if facts.words[figure.i - 1] != "from":
+            facts.position = figure.j
         return figure.j
     if owner == "measure":
         facts.waiting.extend(_as_lengths(figure, facts.words))

@@ -11,7 +11,7 @@ from journal.extract.lots import Lot, all_of_a_kind, read_lot
 from journal.extract.sets import words_of
 from journal.extract.stockwords import containers, event_at, singular
 from journal.extract.tape import length_ticks
-from journal.records import Stock, StockEvent
+from journal.records import Cost, Stock, StockEvent
 
 
 @dataclass(slots=True)
@@ -120,9 +120,11 @@ def add_lot(ctx: Context, lot: Lot, going: Going, event: StockEvent) -> None:
         going.name = []
     if lot.of_the_same and what and going.what and " of " in going.what:
         what = f"{going.what.partition(' of ')[0]} of {what}"
+    if what is None or what in containers():
+        what = _priced(ctx, what) or what
     if not lot.named() and what is None:
         what, lot.section, lot.species = going.what, going.section, going.species
-    elif what is None and lot.section and not lot.by_section and lot.board_feet is None and lot.count is not None and going.section:
+    elif what is None and lot.section and _goes_on_as_named(lot, going) and lot.board_feet is None and lot.count is not None and going.section:
         what, lot.species = going.what, lot.species or going.species
     going.what, going.section, going.species, going.event = what, lot.section, lot.species, event
     going.place = lot.place = lot.place or going.place
@@ -139,6 +141,23 @@ def add_lot(ctx: Context, lot: Lot, going: Going, event: StockEvent) -> None:
             place=lot.place, evidence=ctx.span(lot.i, lot.j), rule=f"stock.{event.replace(' ', '_')}", doubts=tuple(lot.doubts),
         )
     )  # fmt: skip
+
+
+def _goes_on_as_named(lot: Lot, going: Going) -> bool:
+    """Whether a lot said by its section alone is of the thing before: "two by sixes" after posts are none."""
+    return not lot.by_section or going.what in ("board", "plank", "timber", "stick", "piece", "stock")
+
+
+def _priced(ctx: Context, what: str | None) -> str | None:
+    """What was bought at the price right before: "… a sheet for the backer board i took fourteen"."""
+    last = ctx.facts[-1] if ctx.facts else None
+    if not isinstance(last, Cost) or last.per == "total" or not last.what:
+        return None
+    if what is not None and what != last.per:
+        return None
+    held = last.per if last.per in containers() else None
+    named = last.what.split()
+    return f"{held} of {last.what}" if held else joined([*named[:-1], singular(named[-1])])
 
 
 def _name(what: list[str]) -> str | None:

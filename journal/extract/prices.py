@@ -1,0 +1,99 @@
+"""Whether a plain number is money: said with a price word, paid to somebody, or going on a list of prices."""
+
+from __future__ import annotations
+
+from journal.extract import stockwords
+from journal.extract.line import Figure
+from journal.extract.sets import words_of
+from journal.extract.stretch import Stretch
+from journal.records import Cost, Doubt, Measure, Stock
+
+
+def is_cost(facts: Stretch, figure: Figure, before: list[str]) -> bool:
+    """Whether a number without a unit is an amount of money."""
+    if figure.each and _each_is_money(facts, before):
+        return True
+    if _pair_goes_on(facts, figure):
+        return True
+    if _dimension_near(facts, figure):
+        return False
+    if set(before) & words_of("cost_cues") or _paid(facts, figure, before) or _money_noun(facts, figure, before):
+        return True
+    return _goes_on(facts, figure, before) or _bought(facts, figure, before)
+
+
+def _each_is_money(facts: Stretch, before: list[str]) -> bool:
+    if not any(word in ("wide", "long", "at", "to", "are", "is") for word in before):
+        return True
+    last = facts.ctx.facts[-1] if facts.ctx.facts else None
+    return isinstance(last, Stock) and last.event in ("received", "ordered", "have", "need", "used")
+
+
+def _pair_goes_on(facts: Stretch, figure: Figure) -> bool:
+    """ "… and the oak's two eighty five", after a price."""
+    last = facts.ctx.facts[-1] if facts.ctx.facts else None
+    if not isinstance(last, Cost) or facts.waiting:
+        return False
+    if figure.rule not in ("figure.hundreds", "figure.bare_feet", "figure.cents"):
+        return False
+    whole = figure.second is None or figure.second.denominator == 1
+    return whole and not _dimension_near(facts, figure)
+
+
+def _dimension_near(facts: Stretch, figure: Figure) -> bool:
+    return any(facts.position <= i <= figure.j for i in facts.ctx.line.dimensions)
+
+
+def _paid(facts: Stretch, figure: Figure, before: list[str]) -> bool:
+    """ "Gave the plumber a hundred and fifty", "set me back ninety", "it came to eleven hundred"."""
+    following = facts.words[figure.j] if figure.j < facts.clause.j else ""
+    if figure.kind != "number" and not figure.second:
+        return False
+    if before[-2:] in (["set", "me"], ["me", "back"], ["us", "back"]):
+        return True
+    if "came" in before and "to" in before or before[-2:] in (["ran", "me"], ["ran", "us"], ["cost", "me"]):
+        return True
+    if before[-1:] == ["spent"] and following in ("on", "for", "at") and figure.value > 24:
+        return True
+    if stockwords.names_stock(facts.words[: facts.clause.j], figure.j) and following not in ("for", "cash"):
+        return False
+    if following in words_of("money_words"):
+        return True
+    return bool(set(before) & words_of("pay_verbs")) and figure.value >= 5 and following not in ("by", "more", "of")
+
+
+def _money_noun(facts: Stretch, figure: Figure, before: list[str]) -> bool:
+    """ "The dump run was sixty five", "gas was fifty two": what can only cost something."""
+    said = before[-1:] and before[-1] in ("was", "were", "is", "'s", "ran", "be", "another", "about", "around", "total")
+    subject = facts.words[max(facts.position, figure.i - 5) : figure.i]
+    return bool(said) and figure.kind == "number" and bool(words_of("money_nouns") & set(subject))
+
+
+def _goes_on(facts: Stretch, figure: Figure, before: list[str]) -> bool:
+    """ "… and the latch was twenty two", "plus sixty for the boom", after a price; a bare one carries a doubt."""
+    costs = [fact for fact in facts.ctx.facts if isinstance(fact, Cost)]
+    following = facts.words[figure.j] if figure.j < facts.clause.j else ""
+    if not costs or facts.waiting or following == "by":
+        return False
+    last = facts.ctx.facts[-1]
+    copula = before[-1:] in (["was"], ["were"], ["is"], ["'s"], ["are"], ["another"], ["plus"])
+    if isinstance(last, Cost) and (following in words_of("cost_cues") or following == "for" or copula):
+        return True
+    if any(isinstance(fact, Measure) for fact in facts.ctx.facts) or figure.kind != "number" or facts.in_stock:
+        return False
+    if copula and not stockwords.names_stock(facts.words[: facts.clause.j], figure.j):
+        return True
+    named = any(len(word) > 2 and word not in ("and", "the", "took", "got") for word in before)
+    if isinstance(last, Cost) and last.per == "total" and named and following in ("", "and", "plus", "then"):
+        said = facts.ctx.line.said(figure.i, figure.j)
+        figure.doubts.append(
+            Doubt("not said", f"'{said}' was taken for dollars", facts.ctx.span(figure.i, figure.j), level=1)
+        )
+        return True
+    return False
+
+
+def _bought(facts: Stretch, figure: Figure, before: list[str]) -> bool:
+    """ "Eleven eighty for the lot", "one forty for delivery": an amount, then "for" and what only money is given for."""
+    after = facts.words[figure.j : figure.j + 4]
+    return after[:1] == ["for"] and bool((words_of("cost_cues") | words_of("for_all_of_it")) & set(after))
