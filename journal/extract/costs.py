@@ -70,7 +70,13 @@ def _in_all(ctx: Context, figure: Figure, doubts: list[Doubt]) -> Fraction:
     said = ctx.line.said(figure.i, figure.j)
     other = f"{float(figure.value):.2f}"
     doubts.append(
-        Doubt("two-way", f"'{said}' can be {amount} or {other}", ctx.span(figure.i, figure.j), (str(amount), other), level=2)
+        Doubt(
+            "two-way",
+            f"'{said}' can be {amount} or {other}",
+            ctx.span(figure.i, figure.j),
+            (str(amount), other),
+            level=2,
+        )
     )
     return amount
 
@@ -148,6 +154,8 @@ def _what(ctx: Context, figure: Figure, left: int, right: int) -> tuple[str | No
     if before and before not in (["they"], ["each"]):
         return joined(before), end
     stock = [fact for fact in ctx.facts if isinstance(fact, Stock)]
+    if len({fact.what for fact in stock}) > 1 and _for_all_of_it(ctx, figure, right) is not None:
+        return None, end
     return (_stock_name(stock[-1]) if stock else None), end
 
 

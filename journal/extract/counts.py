@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from journal.extract import stockwords
 from journal.extract.line import Figure
-from journal.extract.lots import Lot, read_lot
+from journal.extract.lot import Lot
+from journal.extract.lots import read_lot
 from journal.extract.sets import words_of
 from journal.extract.stock import lot_event
 from journal.extract.stockwords import event_at
@@ -14,7 +15,7 @@ from journal.records import Cost, Stock
 
 def counted_event(facts: Stretch, figure: Figure) -> str | None:
     """The event of a count, "" where that of the list goes on, None where the figure counts no material."""
-    if not _can_count(facts, figure):
+    if not _can_count(facts, figure) or _is_an_area(facts, figure):
         return None
     lot = read_lot(facts.ctx, figure.i, facts.clause.j)
     if lot is None:
@@ -43,6 +44,13 @@ def _can_count(facts: Stretch, figure: Figure) -> bool:
         return False
     d = facts.ctx.line.dimensions.get(figure.j)
     return d is None or not d.adjective or d.words == "long"
+
+
+def _is_an_area(facts: Stretch, figure: Figure) -> bool:
+    """ "A hundred and ten square foot in the mud room": how much there is to cover, and no material."""
+    words, j = facts.words, figure.j
+    area = words[j : j + 2] in (["square", "foot"], ["square", "feet"], ["square", "yards"])
+    return area and words[j + 2 : j + 3] != ["of"] and not facts.in_stock
 
 
 def _leads_the_list(facts: Stretch, figure: Figure) -> bool:

@@ -150,7 +150,10 @@ def _dozen(words: Sequence[str], i: int) -> Figure | None:
         if rest[: len(phrase)] == phrase and not (phrase == ("a", "couple") and rest[2:3] == ("dozen",)):
             if phrase[-1] == "couple" and rest[2:3] and rest[2] in ("days", "weeks"):
                 return None
-            return Figure(i, i + len(phrase), "number", Fraction(value), whole=value, rule="count.dozen")
+            j = i + len(phrase)
+            if phrase == ("a", "dozen") and list(words[j : j + 3]) == ["and", "a", "half"]:
+                value, j = 18, j + 3
+            return Figure(i, j, "number", Fraction(value), whole=value, rule="count.dozen")
     return None
 
 

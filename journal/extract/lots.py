@@ -2,43 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from fractions import Fraction
 
 from journal.extract import stockwords
 from journal.extract.context import Context
-from journal.extract.line import Figure
+from journal.extract.lot import Lot
 from journal.extract.sets import words_of
+from journal.extract.sizes import as_words, container_size, footers, may_be_length, take_figure
 from journal.extract.stockwords import containers, event_at, singular
-from journal.extract.tape import length_ticks
-from journal.extract.unitwords import PLURAL_NUMBERS, number_like
+from journal.extract.unitwords import PLURAL_NUMBERS
 from journal.extract.vocabulary import function_words, past_forms
-from journal.lengths import FOOT
-from journal.records import Doubt, Stock
-
-
-@dataclass(slots=True)
-class Lot:
-    """One lot as it is being read, from word `i` to `j`."""
-
-    i: int
-    j: int
-    count: Fraction | None = None
-    section: str | None = None
-    species: str | None = None
-    what: list[str] = field(default_factory=list)
-    length: int | None = None
-    board_feet: Fraction | None = None
-    place: str | None = None
-    # "two by fours" are a thing by themselves: no thing of the list before them goes on
-    by_section: bool = False
-    # "ten of three quarter ply" after "forty sheets of …": of what was counted before
-    of_the_same: bool = False
-    doubts: list[Doubt] = field(default_factory=list)
-
-    def named(self) -> bool:
-        """Whether anything but a count was said."""
-        return bool(self.what or self.section or self.species or self.board_feet is not None)
+from journal.records import Stock
 
 
 def read_lot(ctx: Context, k: int, right: int) -> Lot | None:
@@ -53,7 +27,11 @@ def read_lot(ctx: Context, k: int, right: int) -> Lot | None:
     ):
         lot.count, m = _and_a_half(ctx, Fraction(1), k, right)
     elif figure is None:
-        if words[k] not in ("a", "an", "another") or k + 1 >= right or stockwords.thing_at(words, k + 1) is None:
+        if (
+            words[k] not in ("a", "an", "another", "last")
+            or k + 1 >= right
+            or stockwords.thing_at(words, k + 1) is None
+        ):
             return None
         lot.count, m = Fraction(1), k + 1
         lot.count, m = _and_a_half(ctx, lot.count, m, right)
@@ -62,6 +40,8 @@ def read_lot(ctx: Context, k: int, right: int) -> Lot | None:
     elif figure.kind == "section":
         lot.count, lot.section, m = figure.second, figure.section, figure.j
         lot.by_section = words[figure.j - 1] in PLURAL_NUMBERS
+    elif (size := container_size(words, figure)) is not None and words[k - 1 : k] in (["a"], ["an"], ["another"]):
+        lot.count, lot.what, m = Fraction(1), words[figure.i : size], size
     elif figure.kind in ("number", "length") and figure.unit == "":
         lot.count, m = figure.value, figure.j
     elif figure.feet is not None and figure.value == figure.feet * 12 and words[figure.j : figure.j + 1] == ["of"]:
@@ -94,7 +74,7 @@ def _parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
             continue
         figure = line.figures.get(m) or line.figure_over(m)
         if figure is not None:
-            after = _figure(ctx, lot, figure, m, right)
+            after = take_figure(ctx, lot, figure, m, right)
             if after is None:
                 break
             m = after
@@ -116,8 +96,8 @@ def _parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
             continue
         if _is_no_stock(words, m):
             break
-        if (footers := _footers(lot, word)) is not None:
-            lot.length, m = footers, m + 1
+        if (feet := footers(lot, word)) is not None:
+            lot.length, m = feet, m + 1
             continue
         if word == "r" and (f := line.figures.get(m + 1)) is not None and f.kind == "number" and lot.what:
             lot.what.extend(words[m : f.j])
@@ -135,12 +115,16 @@ def _parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
             lot.of_the_same, m = True, m + 1
             f = line.figures.get(m)
             if f is not None and f.kind == "length" and f.value < 24:
-                m = _as_words(ctx, lot, f)
+                m = as_words(ctx, lot, f)
             continue
         if word == "of" and not lot.what and words[m + 1 : m + 2] in (["the"], ["those"], ["my"]):
             m += 2
             if (f := line.figures.get(m)) is not None and f.kind == "number":
                 m = f.j
+            continue
+        if word == "and" and lot.what and words[m - 1 : m + 2] in _JOINED_NAMES:
+            lot.what.extend(words[m : m + 2])
+            m += 2
             continue
         if word in words_of("stock_stops"):
             m, goes_on = _after_stop(ctx, lot, m, right)
@@ -181,7 +165,7 @@ def _after_stop(ctx: Context, lot: Lot, m: int, right: int) -> tuple[int, bool]:
     """The index after a word that ends a lot, unless a length follows ("at twelve foot", "on wall c twelve foot long")."""
     line, words, word = ctx.line, ctx.line.words, ctx.line.words[m]
     ahead = line.figure_over(m + 1)
-    if word in ("at", "to") and ahead is not None and _may_be_length(ahead):
+    if word in ("at", "to") and ahead is not None and may_be_length(ahead):
         return m + 1, True
     length = line.figures.get(m + 3)
     if word == "for" and words[m + 1 : m + 2] in (["the"], ["a"]) and length is not None and length.unit == "ft":
@@ -198,11 +182,6 @@ def _is_said_of(thing: str, word: str) -> bool:
     return thing.endswith("s") and thing in stockwords.singulars() and word in past_forms() and word.endswith("ed")
 
 
-def _may_be_length(figure: Figure) -> bool:
-    """Whether a figure after "at" or "to" can be a length, not a price."""
-    return figure.kind == "length" or (figure.kind == "number" and not (figure.per or figure.each))
-
-
 def _event_is_noun(words: list[str], m: int, right: int) -> bool:
     """ "Cut nails", "spare fuses", "over": an event word that is part of a name."""
     following = words[m + 1] if m + 1 < right else ""
@@ -215,74 +194,16 @@ def _event_is_noun(words: list[str], m: int, right: int) -> bool:
     return words[m] == "in"
 
 
-def _figure(ctx: Context, lot: Lot, figure: Figure, m: int, right: int) -> int | None:
-    """Takes a figure in: section, length or board feet; None where it begins something else."""
-    words = ctx.line.words
-    if (size := _size_of_sheet(ctx, lot, m)) is not None:
-        return size
-    if figure.kind == "board feet":
-        if lot.board_feet is not None or lot.what:
-            return None
-        lot.board_feet = figure.value
-        return figure.j
-    if figure.kind == "section":
-        if figure.second is not None or lot.section is not None:
-            return None
-        lot.section, lot.by_section = figure.section, words[figure.j - 1] in PLURAL_NUMBERS
-        return figure.j + (figure.j < right and words[figure.j] == "by")
-    if figure.kind not in ("length", "number") or figure.per or (figure.i < m and figure.kind != "length"):
-        return None
-    section = _section_after(ctx, lot, figure, m)
-    return section if section is not None else _length(ctx, lot, figure, m, right)
-
-
-def _section_after(ctx: Context, lot: Lot, figure: Figure, m: int) -> int | None:
-    """Takes in a section said after the thing: "four poplar aprons one by four"; the index after it."""
-    words = ctx.line.words
-    if figure.i != m or figure.j >= len(words) or words[figure.j] != "by" or lot.section or not lot.what:
-        return None
-    second = number_like(words, figure.j + 1) if figure.j + 1 < len(words) else None
-    if second is None or figure.kind != "number" or figure.unit or figure.value > 16 or not 2 <= second[0] <= 24:
-        return None
-    width = ctx.line.figures.get(figure.j + 1)
-    if width is None or width.unit or (width.kind != "number" and width.value == second[0]):
-        return None
-    lot.section = f"{figure.value}x{second[0]}"
-    return second[1]
-
-
-def _size_of_sheet(ctx: Context, lot: Lot, m: int) -> int | None:
-    """The index after the size of a sheet ("eleven sheets of drywall … four by eight"), which is no count."""
-    words = ctx.line.words
-    figure = ctx.line.figures.get(m)
-    if figure is None or not (set(lot.what) & {"sheet", "sheets", "panel", "panels", *words_of("sheet_goods")}):
-        return None
-    if figure.kind == "section" and figure.second is None and not lot.section:
-        return figure.j if figure.value in (4, 5) else None
-    if figure.kind != "number" or figure.value not in (4, 5) or words[figure.j : figure.j + 1] != ["by"]:
-        return None
-    second = number_like(words, figure.j + 1) if figure.j + 1 < len(words) else None
-    if second is None or second[0] not in (4, 5, 8, 9, 10, 12, 14, 16):
-        return None
-    return second[1] + (words[second[1] : second[1] + 1] in (["foot"], ["feet"]))
-
-
 def _is_no_stock(words: list[str], m: int) -> bool:
     """Whether the word at `m` can never be what is counted ("week", "moisture", "they"), unless it says more of one."""
     following = words[m + 1] if m + 1 < len(words) else ""
     return words[m] in words_of("never_stock") and following not in stockwords.singulars()
 
 
-def _footers(lot: Lot, word: str) -> int | None:
-    """The length of "sixteens" after a section ("a dozen hemlock two by sixes sixteens")."""
-    feet = _STOCK_LENGTHS.get(word)
-    return feet * FOOT if feet is not None and lot.section and lot.length is None else None
-
-
-_STOCK_LENGTHS = {
-    "sixes": 6, "eights": 8, "nines": 9, "tens": 10, "twelves": 12, "fourteens": 14, "sixteens": 16, "eighteens": 18,
-    "twenties": 20,
-}  # fmt: skip
+_JOINED_NAMES = (
+    ["tongue", "and", "groove"], ["board", "and", "batten"], ["nuts", "and", "bolts"], ["peel", "and", "stick"],
+    ["hook", "and", "eye"], ["lath", "and", "plaster"],
+)  # fmt: skip
 
 
 def _where(ctx: Context, lot: Lot, m: int, right: int) -> int:
@@ -295,47 +216,6 @@ def _where(ctx: Context, lot: Lot, m: int, right: int) -> int:
         lot.place = ctx.line.places[k].name
         return ctx.line.places[k].j
     return m
-
-
-def _length(ctx: Context, lot: Lot, figure: Figure, m: int, right: int) -> int | None:
-    """Takes a length in; None where the figure is a new count. Small sizes stay in the name ("half inch plywood")."""
-    words = ctx.line.words
-    end = figure.j
-    following = words[end] if end < right else ""
-    if lot.what[-1:] == ["of"] and figure.kind == "length":
-        return _as_words(ctx, lot, figure)
-    if following == "of" and figure.unit in ("ft", "m") and lot.named():
-        return None
-    led = words[m - 1] in ("at", "to", "by")
-    if figure.unit == "" and not led and following not in ("long", "lengths"):
-        if figure.kind == "number" or lot.what or not stockwords.names_stock(words, end):
-            return None
-        return _as_words(ctx, lot, figure)
-    if (following in ("wide", "thick", "deep", "high", "tall") or words[end : end + 2] == ["in", "from"]) and not led:
-        return None
-    stays_long = following == "long" or figure.unit in ("ft", "mm", "cm", "m") or led
-    if not stays_long and figure.value < 24:
-        nouns = words[end : end + 2]
-        if (
-            any(noun in words_of("sheet_goods") for noun in nouns)
-            or lot.what[:1] in (["sheet"], ["sheets"], ["roll"], ["rolls"], ["length"], ["lengths"])
-            or figure.value < 1
-        ):
-            return _as_words(ctx, lot, figure)
-    if lot.length is not None and not led:
-        return None
-    lot.length = (
-        int(figure.value * FOOT)
-        if words[m - 1] == "by" and figure.unit == "" and figure.value >= 4
-        else length_ticks(figure)
-    )
-    lot.doubts.extend(figure.doubts)
-    return end + (following in ("long", "lengths"))
-
-
-def _as_words(ctx: Context, lot: Lot, figure: Figure) -> int:
-    lot.what.extend(ctx.line.words[figure.i : figure.j])
-    return figure.j
 
 
 def all_of_a_kind(words: list[str], k: int) -> tuple[str, int] | None:

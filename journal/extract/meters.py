@@ -105,13 +105,13 @@ def _leads_to_unit(facts: Stretch, figure: Figure, before: list[str]) -> bool:
     if facts.words[figure.j] in stockwords.singulars() and facts.words[figure.j].endswith("s"):
         return False
     chain = [figure, *(f for f in ahead if f.i < end.i)]
-    figure.kind = end.kind if figure.kind == "number" else figure.kind
     plain = all(f.kind in ("number", "length") and f.unit == "" and 3 < f.value <= 110 for f in chain)
-    return (
-        plain
-        and all(f.value.denominator <= 4 for f in chain)
-        and not any(facts.position <= k < end.j for k in facts.ctx.line.dimensions)
-    )
+    small = all(f.value.denominator <= 4 for f in chain)
+    if not plain or not small or any(facts.position <= k < end.j for k in facts.ctx.line.dimensions):
+        return False
+    if figure.kind == "number":
+        figure.kind = end.kind
+    return True
 
 
 def _goes_on(facts: Stretch, figure: Figure) -> bool:

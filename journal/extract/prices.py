@@ -51,7 +51,7 @@ def _paid(facts: Stretch, figure: Figure, before: list[str]) -> bool:
         return False
     if before[-2:] in (["set", "me"], ["me", "back"], ["us", "back"]):
         return True
-    if "came" in before and "to" in before or before[-2:] in (["ran", "me"], ["ran", "us"], ["cost", "me"]):
+    if ("came" in before and "to" in before) or before[-2:] in (["ran", "me"], ["ran", "us"], ["cost", "me"]):
         return True
     if before[-1:] == ["spent"] and following in ("on", "for", "at") and figure.value > 24:
         return True
@@ -79,12 +79,14 @@ def _goes_on(facts: Stretch, figure: Figure, before: list[str]) -> bool:
     copula = before[-1:] in (["was"], ["were"], ["is"], ["'s"], ["are"], ["another"], ["plus"])
     if isinstance(last, Cost) and (following in words_of("cost_cues") or following == "for" or copula):
         return True
-    if any(isinstance(fact, Measure) for fact in facts.ctx.facts) or figure.kind != "number" or facts.in_stock:
+    if any(isinstance(fact, Measure) for fact in facts.ctx.facts) or figure.kind != "number":
         return False
-    if copula and not stockwords.names_stock(facts.words[: facts.clause.j], figure.j):
+    if copula and (following == "for" or not stockwords.names_stock(facts.words[: facts.clause.j], figure.j)):
         return True
     named = any(len(word) > 2 and word not in ("and", "the", "took", "got") for word in before)
     if isinstance(last, Cost) and last.per == "total" and named and following in ("", "and", "plus", "then"):
+        if facts.in_stock:
+            return False
         said = facts.ctx.line.said(figure.i, figure.j)
         figure.doubts.append(
             Doubt("not said", f"'{said}' was taken for dollars", facts.ctx.span(figure.i, figure.j), level=1)

@@ -129,6 +129,8 @@ def _stock_word(facts: Stretch, k: int) -> int | None:
         facts.going.event = _event_named(facts, k)
         return event[1]
     thing_after = stockwords.thing_at(facts.words, k + 1) if k + 1 < facts.clause.j else None
+    if facts.words[k - 1 : k + 1] == ["the", "last"] and thing_after in stockwords.containers():
+        return None if facts.words[k + 1].endswith("s") else _lot(facts, k, None)
     if facts.words[k] not in ("a", "an", "another") or thing_after is None or facts.ctx.line.figure_over(k) is not None:
         return None
     goes_on = thing_after in stockwords.containers() or facts.words[k - 1] in ("and", "plus")
@@ -141,6 +143,7 @@ def _hand_over(facts: Stretch, figure: Figure) -> int:
         ["of", "them"],
         ["of", "those"],
         ["of", "these"],
+        ["of", "us"],
     ):
         return figure.j + 2
     ahead = facts.figures.get(figure.j + 1)

@@ -134,7 +134,12 @@ def _subject(ctx: Context, named: list[str], late: list[str], quantity: Quantity
             ctx.thing = about(ctx, named)
         return joined([*(ctx.thing or "").split(), *late])
     subject = late or named
-    if not subject and quantity == "moisture" and not ctx.thing and {"they", "it", "those"} & set(ctx.line.words[left:i]):
+    if (
+        not subject
+        and quantity == "moisture"
+        and not ctx.thing
+        and {"they", "it", "those"} & set(ctx.line.words[left:i])
+    ):
         subject = [w for w in (named_last(ctx) or "").split() if w != "the"]
     if subject:
         ctx.thing = about(ctx, subject)

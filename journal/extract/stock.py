@@ -7,11 +7,13 @@ from dataclasses import dataclass, field, replace
 from journal.extract import stockwords
 from journal.extract.context import Context
 from journal.extract.line import joined
-from journal.extract.lots import Lot, all_of_a_kind, read_lot
+from journal.extract.lot import Lot
+from journal.extract.lots import all_of_a_kind, read_lot
 from journal.extract.sets import words_of
 from journal.extract.stockwords import containers, event_at, singular
 from journal.extract.tape import length_ticks
-from journal.records import Cost, Stock, StockEvent
+from journal.lengths import INCH
+from journal.records import Cost, Doubt, Stock, StockEvent
 
 
 @dataclass(slots=True)
@@ -115,6 +117,8 @@ def species_for_all(ctx: Context, k: int) -> int | None:
 def add_lot(ctx: Context, lot: Lot, going: Going, event: StockEvent) -> None:
     """Files a lot; a bare count takes the thing, section and kind of the lot before it."""
     what = _name(lot.what)
+    if going.name and (set(going.name) & words_of("carriers") or event_at(going.name, 0)):
+        going.name = []
     if going.name and (what is None or what in containers()) and not lot.section:
         what = f"{what} of {joined(going.name)}" if what else singular(joined(going.name))
         going.name = []
@@ -122,10 +126,19 @@ def add_lot(ctx: Context, lot: Lot, going: Going, event: StockEvent) -> None:
         what = f"{going.what.partition(' of ')[0]} of {what}"
     if what is None or what in containers():
         what = _priced(ctx, what) or what
-    if not lot.named() and what is None:
+    if (not lot.named() or lot.footers) and what is None and not lot.section and not lot.species:
         what, lot.section, lot.species = going.what, going.section, going.species
-    elif what is None and lot.section and _goes_on_as_named(lot, going) and lot.board_feet is None and lot.count is not None and going.section:
+    elif (
+        what is None
+        and lot.section
+        and _goes_on_as_named(lot, going)
+        and lot.board_feet is None
+        and lot.count is not None
+        and going.section
+    ):
         what, lot.species = going.what, lot.species or going.species
+    if lot.bare_feet and lot.length is not None and event != "cut":
+        _in_feet(ctx, lot)
     going.what, going.section, going.species, going.event = what, lot.section, lot.species, event
     going.place = lot.place = lot.place or going.place
     ctx.place = lot.place or ctx.place
@@ -141,6 +154,16 @@ def add_lot(ctx: Context, lot: Lot, going: Going, event: StockEvent) -> None:
             place=lot.place, evidence=ctx.span(lot.i, lot.j), rule=f"stock.{event.replace(' ', '_')}", doubts=tuple(lot.doubts),
         )
     )  # fmt: skip
+
+
+def _in_feet(ctx: Context, lot: Lot) -> None:
+    """Lumber "at fourteen" is fourteen foot; shown, where no foot was said in the list before."""
+    assert lot.length is not None
+    inches = lot.length // INCH
+    lot.length *= 12
+    if not any(isinstance(fact, Stock) and (fact.length_ticks or 0) >= 72 * INCH for fact in ctx.facts):
+        span = ctx.span(lot.i, lot.j)
+        lot.doubts.append(Doubt("unit", f"a length of {inches} was read as {inches} ft", span, (str(inches),), level=1))
 
 
 def _goes_on_as_named(lot: Lot, going: Going) -> bool:

@@ -8,7 +8,7 @@ from functools import cache
 from journal.extract.line import Line
 from journal.extract.phrases import Phrases
 from journal.extract.sets import words_of
-from journal.extract.unitwords import plural
+from journal.extract.unitwords import plural, word_at
 from journal.extract.vocabulary import function_words
 from journal.grammar import table
 
@@ -59,12 +59,19 @@ def containers() -> frozenset[str]:
 
 def event_at(words: Sequence[str], i: int) -> tuple[str, int] | None:
     """The event of stock at word `i` and the index after it."""
-    return events().at(words, i) if i < len(words) else None
+    if i >= len(words) or (words[i] == "cut" and i and words[i - 1] in words_of("kinds_of_cut")):
+        return None
+    found = events().at(words, i)
+    if found is not None and words[i : found[1]] == ["came"] and word_at(words, i + 1) in _CAME_OTHERWISE:
+        return None
+    return found
+
+
+_CAME_OTHERWISE = frozenset({"up", "to", "out", "back", "down", "at", "from", "over", "with", "close", ""})
 
 
 def counted_at(line: Line, i: int) -> bool:
     """Whether a count of something, or board feet, begins at word `i` or after words that say nothing of it."""
-    words = line.words
     k = _to_count(line, i, words_of("after_subject") | _LEADS, 3)
     if _count_at(line, k, i):
         return True

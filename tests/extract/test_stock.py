@@ -1,0 +1,101 @@
+"""Material, prices and readings: what is counted, what is money and what is read off a meter, and what is none of them."""
+
+from __future__ import annotations
+
+import pytest
+
+from extract.saying import facts, heard
+
+
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        ("what came in was three dozen fir two by tens eighteen foot long", ["stock: received · 36 · 2x10 · fir · 216"]),
+        ("came in today four rolls of tar paper", ["stock: received · 4 · roll of tar paper"]),
+        ("lumber truck showed up so that's sixty two by sixes sixteen foot long twenty two by tens at fourteen", ["stock: received · 60 · 2x6 · 192", "stock: received · 20 · 2x10 · 168"]),
+        ("cut six larch two by fours at fourteen", ["stock: cut · 6 · 2x4 · larch · 14"]),
+        ("cut four poplar aprons one by four at forty three and an eighth", ["stock: cut · 4 · 1x4 · poplar · apron · 43 1/8"]),
+        ("cut twelve braces four by six thirty eight and a half long point to long point", ["stock: cut · 12 · 4x6 · brace · 38 1/2"]),
+        ("ordered eleven sheets of drywall half inch four by eight supposed to be here thursday", ["stock: ordered · 11 · sheet of drywall half inch"]),
+        ("there's eleven sheets of the three quarter ply left", ["stock: left over · 11 · sheet of three quarter ply"]),
+        ("received forty sheets of half inch osb and ten of three quarter tongue and groove", ["stock: received · 40 · sheet of half inch osb", "stock: received · 10 · sheet of three quarter tongue and groove"]),
+        ("need two five gallon pails of stain", ["stock: need · 2 · five gallon pail of stain"]),
+        ("need forty hangers and a five pound box of the hanger nails", ["stock: need · 40 · hanger", "stock: need · 1 · five pound box of hanger nails"]),
+        ("down to four tubes of chinking and the last roll of felt", ["stock: have · 4 · tube of chinking", "stock: have · 1 · roll of felt"]),
+        ("got a dozen hemlock two by sixes sixteens", ["stock: received · 12 · 2x6 · hemlock · 192"]),
+        ("a dozen and a half cedar posts seven footers and a couple extra six footers came off the truck", ["stock: received · 18 · cedar · post · 84", "stock: received · 2 · cedar · post · 72"]),
+        ("received thirty two batts of the r nineteen", ["stock: received · 32 · batt of r nineteen"]),
+        ("stacked and stickered two hundred board feet of cherry", ["stock: stacked · cherry · 200 board feet"]),
+        ("twelve more sheets of ply and we're done", ["stock: need · 12 · sheet of ply"]),
+        ("nine bucks a sheet for the backer board i took fourteen", ["cost: backer board · 9 · sheet", "stock: received · 14 · sheet of backer board"]),
+        ("between the two windows on the river wall it's thirty one and five eighths", []),
+        ("a hundred and ten square foot in the mud room", []),
+        ("seat cut three and a half", []),
+        ("the rafters came up short", []),
+    ],
+)  # fmt: skip
+def test_what_is_counted(said: str, told: list[str]) -> None:
+    """A count goes with its event however it is said; what is only pointed at, or covered, is no stock."""
+    assert facts(said) == told
+
+
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        ("i gave the plumber a hundred and fifty cash for the stub out", ["cost: stub out · 150 · total"]),
+        ("dump run was sixty five and gas was fifty two", ["cost: dump run · 65 · total", "cost: gas · 52 · total"]),
+        ("permit set me back one forty", ["cost: permit · 140 · total"]),
+        ("the clips were eighteen cents each and the flashing a hundred and thirty eight fifty for the lot", ["cost: clips · 0.18 · each", "cost: flashing · 138.5 · total"]),
+        ("hinges ran me eleven fifty a pair i got six pair and the latch was twenty two", ["cost: hinges · 11.5 · pair", "stock: received · 6 · pair of hinges", "cost: latch · 22 · total"]),
+        ("paid forty for the screws plus sixty for the boom", ["cost: screws · 40 · total", "cost: boom · 60 · total"]),
+        ("gas for the saw eighteen bucks bar oil twelve", ["cost: gas saw · 18 · total", "cost: bar oil · 12 · total"]),
+        ("rented the lift at one ninety five a day", ["cost: lift · 195 · day"]),
+        ("gave the door a coat of primer", ["task: give the door a coat of primer · done"]),
+        ("the run of the porch roof was sixty five", ["measure: porch roof · run · 65"]),
+    ],
+)  # fmt: skip
+def test_what_is_money(said: str, told: list[str]) -> None:
+    """Money is known by who got it, by what can only cost something, and by the prices beside it."""
+    assert facts(said) == told
+
+
+def test_two_numbers_for_the_lot_are_doubted() -> None:
+    """ "Eleven eighty for the lot" of many pieces is 1180, and the other reading is shown."""
+    [_, cost] = heard("received forty batts of wool he wants eleven eighty for the lot").facts
+    assert [doubt.shown for doubt in cost.doubts] == ["'eleven eighty' can be 1180 or 11.80"]
+
+
+def test_dimensions_make_no_money() -> None:
+    """ "Height and width are forty thirty" is no forty dollars thirty."""
+    assert not [fact for fact in heard("height and width are forty thirty and two").facts if fact.kind == "cost"]
+
+
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        ("moisture on the pine stack is down to seventeen from twenty two last week", ["reading: pine stack · moisture · 17%"]),
+        ("humidity's thirty eight percent in the loft it was fifty one on monday", ["reading: loft · humidity · 38%"]),
+        ("humidity went from sixty two down to forty five in the cellar", ["reading: cellar · humidity · 45%"]),
+        ("oak's at nineteen maple's fifteen and a half and the ash is at twenty four percent", ["reading: oak · moisture · 19%", "reading: maple · moisture · 15.5%", "reading: ash · moisture · 24%"]),
+        ("shop's at sixty one and the loft fifty eight degrees", ["reading: shop · temperature · 61F", "reading: loft · temperature · 58F"]),
+        ("twenty nine degrees on the porch at seven", ["reading: porch · temperature · 29F"]),
+        ("it was thirty four degrees this morning in the shop", ["reading: shop · temperature · 34F"]),
+        ("it's forty six in the root cellar degrees that is", ["reading: root cellar · temperature · 46F"]),
+        ("meter says sixteen on the sill and twenty two on the bottom plate", ["reading: sill · moisture · 16%", "reading: bottom plate · moisture · 22%"]),
+        ("log three reads twenty six at the butt and nineteen in the middle moisture that is", ["reading: log 3 butt · moisture · 26%", "reading: log 3 middle · moisture · 19%"]),
+        ("top of the stack is fourteen percent bottom's eighteen and a half", ["reading: top stack · moisture · 14%", "reading: bottom · moisture · 18.5%"]),
+        ("dehumidifier's holding the basement at forty five percent", ["reading: basement · humidity · 45%"]),
+        ("lookout temperature fifty one humidity forty seven percent", ["reading: lookout · temperature · 51F", "reading: lookout · humidity · 47%"]),
+        ("humidity about sixty one percent moisture in the sill log nineteen percent", ["reading: humidity · 61%", "reading: sill log · moisture · 19%"]),
+        ("the tape reads thirty one", []),
+    ],
+)  # fmt: skip
+def test_what_is_read_off_a_meter(said: str, told: list[str]) -> None:
+    """The quantity and unit said once go for the list; what was read on another day, and the hour, are no readings."""
+    assert facts(said) == told
+
+
+def test_moisture_that_was_not_named_is_doubted() -> None:
+    """ "The spruce is reading twenty one" is moisture, with a doubt that says so."""
+    [reading] = heard("spruce in the shed's reading twenty one").facts
+    assert [doubt.shown for doubt in reading.doubts] == ["'twenty one' was taken for moisture, which was not said"]
