@@ -15,7 +15,7 @@ from journal.records import Cost, Stock
 
 def counted_event(facts: Stretch, figure: Figure) -> str | None:
     """The event of a count, "" where that of the list goes on, None where the figure counts no material."""
-    if not _can_count(facts, figure) or _is_an_area(facts, figure):
+    if not _can_count(facts, figure):
         return None
     lot = read_lot(facts.ctx, figure.i, facts.clause.j)
     if lot is None:
@@ -46,7 +46,7 @@ def _can_count(facts: Stretch, figure: Figure) -> bool:
     return d is None or not d.adjective or d.words == "long"
 
 
-def _is_an_area(facts: Stretch, figure: Figure) -> bool:
+def is_an_area(facts: Stretch, figure: Figure) -> bool:
     """ "A hundred and ten square foot in the mud room": how much there is to cover, and no material."""
     words, j = facts.words, figure.j
     area = words[j : j + 2] in (["square", "foot"], ["square", "feet"], ["square", "yards"])

@@ -58,9 +58,6 @@ def find_dimensions(line: Line) -> None:
             continue
         if name == "run" and words[i] == "run" and _is_verb_run(words, i, covered):
             name = "length"
-        if words[i] in ("run", "runs") and i and words[i - 1] in words_of("trips"):
-            i += 1
-            continue
         if name in ("out of level", "out of plumb", "out of square"):
             adjective = True
         line.dimensions[i] = DimensionWord(i, end, name, adjective, " ".join(words[i:end]))

@@ -7,7 +7,7 @@ something is counted with an event, money beside a price word, else a measure.
 from __future__ import annotations
 
 from journal.extract import stockwords
-from journal.extract.counts import counted_event
+from journal.extract.counts import counted_event, is_an_area
 from journal.extract.line import Figure
 from journal.extract.meters import is_reading, says_nothing_of_now
 from journal.extract.prices import is_cost
@@ -35,6 +35,8 @@ def owner_of(facts: Stretch, figure: Figure) -> tuple[str, str | None]:
         return "reading", None
     if figure.unit == "" and _is_hours(facts, figure, before):
         return "hours", None
+    if is_an_area(facts, figure):
+        return "nothing", None
     event = counted_event(facts, figure)
     if event is not None:
         return "stock", event or None
