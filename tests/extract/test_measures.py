@@ -96,7 +96,7 @@ def test_dimensions_in_their_many_places(said: str, told: list[str]) -> None:
 
 
 @pytest.mark.parametrize(
-    "said", ["the test run was sixty five", "the saw was going till ten", "six foot to the short wall from the door"]
+    "said", ["the trial run was sixty five", "the saw was going till ten", "six foot to the short wall from the door"]
 )
 def test_words_that_are_no_dimension_here(said: str) -> None:
     """A trip is no run of a stair, "going till ten" no going, a short wall no short point."""
