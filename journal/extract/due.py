@@ -91,9 +91,10 @@ def _due_at(words: Sequence[str], i: int, today: date) -> DueWord | None:
         amount = amounts.at(words, i + 1) if i + 1 < len(words) else None
         if amount:
             unit = _word(words, amount[1])
-            step = {"day": 1, "days": 1, "week": 7, "weeks": 7, "fortnight": 14}.get(unit)
+            step = {"day": 1, "days": 1, "week": 7, "weeks": 7, "fortnight": 14}.get(unit.rstrip("'"))
             if step:
-                return DueWord(i, amount[1] + 1, today + timedelta(amount[0] * step))
+                end = amount[1] + 1 + (_word(words, amount[1] + 1) in ("'s", "'"))
+                return DueWord(i, end + (_word(words, end) == "time"), today + timedelta(amount[0] * step))
             if unit in ("month", "months"):
                 return DueWord(i, amount[1] + 1, _add_months(today, amount[0]))
         return None
@@ -124,6 +125,9 @@ def _due_at(words: Sequence[str], i: int, today: date) -> DueWord | None:
         day = weekday_after(today, weekdays[word])
         if _word(words, k) == "the" and _word(words, k + 1) in ordinals:
             dated = _day_of_month(words, k + 1, today)
+            named = _day_number(words, k + 1)
+            if dated and named and _word(words, dated[1]) == "of" and _word(words, dated[1] + 1) in months:
+                return _dated(i, dated[1] + 2, today, months[words[dated[1] + 1]], named[0])
             if dated:
                 return DueWord(i, dated[1], dated[0])
         return DueWord(i, k, day, weekday=True)
@@ -144,6 +148,12 @@ def _due_at(words: Sequence[str], i: int, today: date) -> DueWord | None:
                 number = _day_number(words, k)
                 assert number is not None
                 return _dated(i, dated[1] + 2, today, months[words[dated[1] + 1]], number[0])
+            if words[dated[1] : dated[1] + 3] in (
+                ["of", "the", "month"],
+                ["of", "this", "month"],
+                ["of", "next", "month"],
+            ):
+                return DueWord(i, dated[1] + 3, dated[0])
             if _word(words, i - 1) in ("by", "on", "before", "until", "till", "for", "than", "due") and _ends_phrase(
                 words, dated[1]
             ):

@@ -66,6 +66,8 @@ def _is_order(said: Utterance, i: int) -> bool:
         return False
     if any(f.kind == "hours" and i < k <= i + 2 for k, f in line.figures.items()):
         return False
+    if word in past_forms() and said.told_as_done(i):
+        return False
     noun_too = word in homographs() or word in thing_words()
     if said.at_start(i) and before not in words_of("auxiliaries"):
         if not _no_copula(said, i) or (word in ("make", "call") and _gives_a_figure(said, i)):
@@ -93,10 +95,11 @@ def _unknown_order(said: Utterance, i: int) -> bool:
         return False
     if not (i == 0 or before in ("and", "then", "also", "but") or i - 1 in said.dated) or not said.at_start(i):
         return False
-    if word_at(words, i + 1) not in ("the", "those", "these", "all", "both", "our", "my") or said.in_condition(i):
+    k = i + 1 + (word_at(words, i + 1) in ("up", "down", "off", "out"))
+    if word_at(words, k) not in ("the", "those", "these", "all", "both", "our", "my") or said.in_condition(i):
         return False
-    noun = word_at(words, i + 2)
-    return noun != "" and noun not in function_words() and i + 2 not in said.line.figures and _no_copula(said, i)
+    noun = word_at(words, k + 1)
+    return noun != "" and noun not in function_words() and k + 1 not in said.line.figures and _no_copula(said, i)
 
 
 def _gives_a_figure(said: Utterance, i: int) -> bool:
@@ -169,7 +172,7 @@ def _is_past(said: Utterance, i: int) -> bool:
         return False
     if word == "took" and following not in particles() and following != "the":
         return False
-    if word in verbs() and before not in ("we", "i", "'ve", "have"):
+    if word in verbs() and before not in ("we", "i", "'ve", "have") and not said.told_as_done(i):
         return False
     counted = line.figures.get(i + 1)
     if counted is not None:

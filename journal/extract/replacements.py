@@ -46,8 +46,21 @@ def replaced(said: Said, i: int, end: int, heard: TakenBack) -> list[Token] | No
     if words[start] in verbs() and words[start] not in thing_words():
         old_verbs = [k for k in range(i) if words[k] in verbs()]
         return tokens[: old_verbs[-1]] + tokens[start:] if old_verbs else None
+    if (again := _thing_again(line, i, start)) is not None:
+        return tokens[:again] + tokens[start:]
     if words[start] in thing_words() and i and words[i - 1] in thing_words():
         return tokens[: _thing_start(line, i)] + tokens[start:]
+    return None
+
+
+def _thing_again(line: Line, i: int, start: int) -> int | None:
+    """Where "the north shutters" begins in "the north shutters i mean the south shutters": the same noun, another word before."""
+    words = line.words
+    for length in (2, 3):
+        new, old = words[start : start + length], words[i - length : i] if i >= length else []
+        alike = len(new) == length and new[-1:] == old[-1:] and new != old
+        if alike and not set(new) & function_words() and not any(k in line.figures for k in range(i - length, i)):
+            return i - length
     return None
 
 
@@ -128,7 +141,8 @@ def _new_figure(said: Said, i: int, new: Figure, heard: TakenBack) -> list[Token
         middle = tokens[earlier[-1].j : i]
     fresh = _with_old_unit(said, old, new, fresh, heard)
     if middle and rest and middle[0].text == rest[0].text:
-        middle = []
+        keeps = [t.text for t in rest[1:2]] != ["of"] and len(middle) > 1 and middle[1].text == "of"
+        middle, rest = (middle, rest[1:]) if keeps else ([], rest)  # "three bundles of battens no six bundles"
     heard.spans.append(line.span(old.i, new.j))
     return tokens[: old.i] + fresh + middle + rest
 

@@ -15,6 +15,7 @@ from journal.extract.replacements import replaced
 from journal.extract.said import Said, TakenBack, takeback_phrases
 from journal.extract.tokens import Token
 from journal.extract.unitwords import inches_text
+from journal.extract.vocabulary import function_words
 from journal.grammar import table
 
 
@@ -22,7 +23,7 @@ from journal.grammar import table
 def _first_words() -> frozenset[str]:
     data = table("takebacks")
     phrases = [p for key in ("replace", "forget", "swap", "strike_last") for p in data[key]]
-    return frozenset(phrase.split()[0].partition("'")[0] for phrase in phrases) | {"not"}
+    return frozenset(phrase.split()[0].partition("'")[0] for phrase in phrases) | {"not", "instead", "rather"}
 
 
 def settle(tokens: list[Token], analyse: Callable[[list[Token]], Said], heard: TakenBack) -> Said:
@@ -53,7 +54,7 @@ def _one_step(said: Said, heard: TakenBack) -> list[Token] | None:
             heard.spans.append(line.span(i, found[1]))
             return tokens[:i] + tokens[found[1] :]
     for i in range(len(words)):
-        if (found := forget.at(words, i)) and is_forget(words, i, found[1]):
+        if (found := forget.at(words, i)) and is_forget(words, i, found[1]) and not _one_of_a_figure(line, found[1]):
             return fact_forgotten(said, i, found[1], heard)
         if leads_forget(words, i) and (left := figure_forgotten(said, i, heard)) is not None:
             return left
@@ -61,11 +62,20 @@ def _one_step(said: Said, heard: TakenBack) -> list[Token] | None:
             heard.spans.append(line.span(i, found[1]))
             return swapped
     for i, word in enumerate(words):
+        instead = 2 if words[i : i + 2] in (["instead", "of"], ["rather", "than"]) else 0
+        if instead and (left := _denied(said, i, heard, instead)) is not None:
+            return left
         if word == "not" and (left := _denied(said, i, heard)) is not None:
             return left
         if (found := replace.at(words, i)) and (left := replaced(said, i, found[1], heard)) is not None:
             return left
     return None
+
+
+def _one_of_a_figure(line: Line, end: int) -> bool:
+    """Whether the "one" of "scratch that one" begins the figure said instead: "scratch that one oh nine"."""
+    figure = line.figures.get(end - 1)
+    return figure is not None and figure.j > end
 
 
 def _without_leftovers(line: Line) -> list[Token] | None:
@@ -100,11 +110,11 @@ def _swapped(said: Said, i: int, end: int) -> list[Token] | None:
     )  # fmt: skip
 
 
-def _denied(said: Said, i: int, heard: TakenBack) -> list[Token] | None:
-    """ "Y not X" and "not X Y": Y stands. X is noted, since it is what an earlier memo said."""
+def _denied(said: Said, i: int, heard: TakenBack, lead: int = 1) -> list[Token] | None:
+    """ "Y not X", "Y instead of X" and "not X Y": Y stands. X is noted, since it is what an earlier memo said."""
     line = said.line
     tokens, words = line.tokens, line.words
-    k = i + 1
+    k = i + lead
     while k < len(words) and words[k] in ("the", "a", "at", "on", "by", "in", "about"):
         if k in line.figures or k in line.places or any(d.i <= k < d.j for d in said.dues):
             break
@@ -120,7 +130,15 @@ def _denied(said: Said, i: int, heard: TakenBack) -> list[Token] | None:
             return tokens[:i] + tokens[after.i :]
         if before:
             heard.denied.append((denied.value, inches_text(denied.value), line.span(i, denied.j)))
-            return tokens[:i] + tokens[denied.j :]
+            rest = tokens[denied.j :]
+            if (
+                rest
+                and before[-1].j < i
+                and rest[0].text == words[before[-1].j]
+                and rest[0].text not in function_words()
+            ):
+                rest = rest[1:]  # "six bundles not four bundles"
+            return tokens[:i] + rest
         return None
     for mention in list(line.places.values()):
         if mention.i == k and any(p.j <= i for p in line.places.values()):

@@ -131,17 +131,33 @@ def done_stock(ctx: Context, clause: Clause) -> None:
 
 
 def _if_we_can(words: list[str], k: int) -> bool:
-    return words[k] == "if" and words[k + 1 : k + 3] in (["we", "can"], ["i", "can"])
+    """ "If we can", "if it kills me": nothing that work waits for."""
+    return words[k] == "if" and _no_condition().at(words, k) is not None
+
+
+@cache
+def _no_condition() -> Phrases[str]:
+    return Phrases.of(table("tasks")["after"]["no_condition"], "if")
 
 
 def _condition(ctx: Context, span: tuple[int, int]) -> str | None:
     """The words of a condition less dates and small words at its ends."""
-    words = [ctx.line.words[k] for k in range(*span) if not any(d.i <= k < d.j for d in ctx.dues)]
+    start, end = span
+    end = next((k for k in range(start + 3, end) if _starts_anew(ctx.line.words, start, k)), end)
+    words = [ctx.line.words[k] for k in range(start, end) if not any(d.i <= k < d.j for d in ctx.dues)]
     while words and words[-1] in words_of("condition_trailing"):
         words.pop()
     while words and words[0] in ("then", "and", "only"):
         words.pop(0)
     return joined(words) or None
+
+
+def _starts_anew(words: list[str], start: int, k: int) -> bool:
+    """Whether another sentence begins in a condition: "till the hinges are on | they come in …"."""
+    if words[k] not in words_of("anew") or words[k - 1] in words_of("condition_lookback") | words_of("determiners"):
+        return False
+    said = words[start:k]
+    return bool(set(said) & words_of("copulas")) or said[-1] in past_forms() or said[-1].endswith("s")
 
 
 def _place_phrases(ctx: Context, start: int, end: int, verb: int) -> tuple[set[int], str | None]:

@@ -73,11 +73,26 @@ class Utterance:
             k -= 1
         if words[k - 1] == "do" and words[k] in verbs():  # "but do order the spikes"
             k -= 1
-        if k == 0 or words[k - 1] in words_of("conjunctions") or k - 1 in self.dated:
+        if k == 0 or words[k - 1] in words_of("conjunctions") or k - 1 in self.dated or "then" in words[k:i]:
             return True
         if any(p.j == k for p in self.line.places.values()):
             return True
         return k < i and words[k] in words_of("people")
+
+    def told_as_done(self, i: int) -> bool:
+        """Whether a verb whose past is its bare form tells of work done: "we already set …", "swept the flue and reset …"."""
+        words, k = self.words, i
+        while k > self.last and words[k - 1] in words_of("subjects"):
+            k -= 1
+        subject = words[k:i]
+        if subject and (words[i - 1] in ("already", "finally", "just") and set(subject) & words_of("people")):
+            return True
+        begun = bool(self.starts) and self.starts[-1].opener == "past" and words[i - 1] == "and"
+        return (
+            begun
+            and not any(word in words_of("condition_words") for word in words[i:])
+            and not any(d.i > i for d in self.dues)
+        )
 
     def back_to_subject(self, i: int) -> int:
         """Where the clause of a verb at word `i` begins: its subject and the conjunction before go with it."""
