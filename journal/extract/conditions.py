@@ -8,6 +8,7 @@ from journal.extract.sets import words_of
 from journal.extract.stockwords import counted_at, event_at
 from journal.extract.unitwords import word_at
 from journal.extract.utterance import Clause, Utterance, task_phrases
+from journal.extract.verbpairs import second_verb
 from journal.extract.vocabulary import homographs, ing_forms, past_forms, verbs
 
 
@@ -17,11 +18,16 @@ def after_at(words: Sequence[str], i: int) -> int | None:
     return found[1] if found else None
 
 
+def no_condition_at(words: Sequence[str], i: int) -> bool:
+    """Whether "if we can", "if it kills me" stands at `i`: nothing that work waits for."""
+    return words[i] == "if" and task_phrases("after", "no_condition").at(words, i) is not None
+
+
 def waiting_task(said: Utterance, i: int) -> Clause | None:
     """ "Once the plaster's dry prime …", "waiting on the glass before we can set …"."""
     words = said.words
     condition = after_at(words, i)
-    if condition is None or not said.at_start(i):
+    if condition is None or not said.at_start(i) or no_condition_at(words, i):
         return None
     if (
         said.starts
@@ -42,6 +48,8 @@ def _verb_after_condition(said: Utterance, i: int, led: str) -> tuple[int, int] 
     for k in range(i + 1, len(words)):
         if k in line.figures or k in said.dated:
             continue
+        if words[k - 1] in ("already", "finally") and words[k] in past_forms():
+            return None
         subject = k + (words[k] == "before")
         s = subject + (word_at(words, subject) in words_of("people"))
         found = (
@@ -101,5 +109,6 @@ def open_task(said: Utterance, i: int) -> Clause | None:
             and not (weak and not said.at_start(i))
             and not said.in_condition(i)
         ):
+            said.last = max(said.last, second_verb(said, verb) or 0)
             return Clause(said.back_to_subject(i), 0, "open", verb)
     return None

@@ -5,7 +5,8 @@ from __future__ import annotations
 from journal.extract.sets import words_of
 from journal.extract.stockwords import event_at, names_stock
 from journal.extract.unitwords import burned_at, word_at
-from journal.extract.utterance import Clause, Utterance, particles, that_is_done_at
+from journal.extract.utterance import Clause, Utterance, particles
+from journal.extract.verbpairs import no_copula, second_verb
 from journal.extract.vocabulary import function_words, homographs, ing_forms, past_forms, thing_words, verbs
 
 
@@ -13,9 +14,10 @@ def order_or_past(said: Utterance, i: int) -> Clause | None:
     """The task whose verb stands at word `i` without a lead-in, or None."""
     words = said.words
     word = words[i]
-    if second := _second_verb(said, i):
+    begins = said.at_start(i) and word_at(words, i - 1) not in words_of("auxiliaries") and not said.in_condition(i)
+    if begins and (second := second_verb(said, i)):
         said.last = second
-        return Clause(said.back_to_subject(i), 0, "bare" if word in verbs() else "past", i)
+        return Clause(said.back_to_subject(i), 0, "past" if word in past_forms() and word not in verbs() else "bare", i)
     if (word in verbs() and _is_order(said, i)) or _unknown_order(said, i):
         return Clause(said.back_to_subject(i), 0, "bare", i)
     if word in ("finished", "done", "completed") and word_at(words, i + 1) in ing_forms() and said.at_start(i):
@@ -33,19 +35,6 @@ def order_or_past(said: Utterance, i: int) -> Clause | None:
         ):
             return Clause(said.back_to_subject(i), 0, "past", i)
     return None
-
-
-def _second_verb(said: Utterance, i: int) -> int | None:
-    """The index after the second of two verbs with one object: "shim and level the sill", "primed and painted the door"."""
-    words = said.words
-    if word_at(words, i + 1) != "and" or not said.at_start(i) or word_at(words, i - 1) in words_of("auxiliaries"):
-        return None
-    second = word_at(words, i + 2)
-    ordered = words[i] in verbs() and second in verbs() and not said.in_condition(i)
-    done = words[i] in past_forms() and second in past_forms() and words[i] not in words_of("no_task_past")
-    if not (ordered or done) or not said.object_follows(i + 2) or i + 3 in said.line.figures:
-        return None
-    return i + 3 if _no_copula(said, i + 2) else None
 
 
 def _ordered_work(said: Utterance, i: int) -> bool:
@@ -70,7 +59,7 @@ def _is_order(said: Utterance, i: int) -> bool:
         return False
     noun_too = word in homographs() or word in thing_words()
     if said.at_start(i) and before not in words_of("auxiliaries"):
-        if not _no_copula(said, i) or (word in ("make", "call") and _gives_a_figure(said, i)):
+        if not no_copula(said, i) or (word in ("make", "call") and _gives_a_figure(said, i)):
             return False
         if noun_too:
             plural = following.endswith("s") and following not in function_words() and not following.startswith("'")
@@ -81,7 +70,7 @@ def _is_order(said: Utterance, i: int) -> bool:
     if (i - 1 in line.dimensions and not line.dimensions[i - 1].adjective) or _right_after_verb(said, i):
         return False
     if following in words_of("determiners") - words_of("weak_determiners"):
-        return _no_copula(said, i)
+        return no_copula(said, i)
     return not noun_too and following in particles() and word_at(words, i + 2) in ("the", "a", "all", "those", "these")
 
 
@@ -99,7 +88,7 @@ def _unknown_order(said: Utterance, i: int) -> bool:
     if word_at(words, k) not in ("the", "those", "these", "all", "both", "our", "my") or said.in_condition(i):
         return False
     noun = word_at(words, k + 1)
-    return noun != "" and noun not in function_words() and k + 1 not in said.line.figures and _no_copula(said, i)
+    return noun != "" and noun not in function_words() and k + 1 not in said.line.figures and no_copula(said, i)
 
 
 def _gives_a_figure(said: Utterance, i: int) -> bool:
@@ -113,27 +102,6 @@ def _gives_a_figure(said: Utterance, i: int) -> bool:
 
 def _right_after_verb(said: Utterance, i: int) -> bool:
     return bool(said.starts) and said.starts[-1].opener in ("open", "bare", "waiting") and i - said.starts[-1].verb <= 1
-
-
-def _no_copula(said: Utterance, i: int) -> bool:
-    """Whether no "is" and no length follows before the next conjunction: a noun would be measured there."""
-    for k in range(i + 1, min(len(said.words), i + 9)):
-        if k in said.dated:
-            continue
-        word = said.words[k]
-        if word in ("and", "then", "but") or word in words_of("condition_lookback"):
-            return True
-        if k > i + 1 and that_is_done_at(said.words, k):
-            return True
-        if word in ("is", "'s", "are", "reads", "was"):
-            return False
-        figure = said.line.figures.get(k)
-        if figure is not None and (
-            figure.kind in ("percent", "slope", "degrees", "money")
-            or (figure.kind == "length" and word_at(said.words, k - 1) not in ("to", "at", "by", "every"))
-        ):
-            return False
-    return True
 
 
 def _counted_work(said: Utterance, i: int) -> bool:

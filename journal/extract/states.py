@@ -5,7 +5,7 @@ from __future__ import annotations
 from journal.extract.conditions import after_at
 from journal.extract.sets import words_of
 from journal.extract.unitwords import word_at
-from journal.extract.utterance import Clause, Utterance, task_phrases
+from journal.extract.utterance import Clause, Utterance, task_phrases, that_is_done_at
 from journal.extract.vocabulary import ing_forms, past_forms, thing_words
 
 
@@ -76,6 +76,10 @@ def _is_done(said: Utterance, i: int) -> Clause | None:
         k += 1
     start = _subject_start(said, i)
     if start is None or words[start:i] in (["this"], ["there"], ["what"]):
+        return None
+    if words[start:i] in (["that", "one"], ["that", "job"]) and any(
+        that_is_done_at(words, k) for k in (start - 1, start)
+    ):
         return None
     if words[start] in ("we", "i", "you") or words[i] == "'m":
         return None

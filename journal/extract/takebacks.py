@@ -54,7 +54,13 @@ def _one_step(said: Said, heard: TakenBack) -> list[Token] | None:
             heard.spans.append(line.span(i, found[1]))
             return tokens[:i] + tokens[found[1] :]
     for i in range(len(words)):
-        if (found := forget.at(words, i)) and is_forget(words, i, found[1]) and not _one_of_a_figure(line, found[1]):
+        if (found := forget.at(words, i)) and _one_of_a_figure(words, found[1]):
+            return [
+                *tokens[:i],
+                Token("sorry", tokens[i].start, tokens[i].end, tokens[i].text),
+                *tokens[found[1] - 1 :],
+            ]
+        if found and is_forget(words, i, found[1]):
             return fact_forgotten(said, i, found[1], heard)
         if leads_forget(words, i) and (left := figure_forgotten(said, i, heard)) is not None:
             return left
@@ -72,10 +78,15 @@ def _one_step(said: Said, heard: TakenBack) -> list[Token] | None:
     return None
 
 
-def _one_of_a_figure(line: Line, end: int) -> bool:
+def _one_of_a_figure(words: list[str], end: int) -> bool:
     """Whether the "one" of "scratch that one" begins the figure said instead: "scratch that one oh nine"."""
-    figure = line.figures.get(end - 1)
-    return figure is not None and figure.j > end
+    if words[end - 1] != "one" or end >= len(words):
+        return False
+    return (
+        words[end] in ("oh", "hundred")
+        or words[end] in table("numbers")["teens"]
+        or words[end] in table("numbers")["tens"]
+    )
 
 
 def _without_leftovers(line: Line) -> list[Token] | None:
@@ -139,6 +150,9 @@ def _denied(said: Said, i: int, heard: TakenBack, lead: int = 1) -> list[Token] 
             ):
                 rest = rest[1:]  # "six bundles not four bundles"
             return tokens[:i] + rest
+        if any(stop == i for stop, _ in said.labels.values()):  # "the window thirty six instead of thirty four"
+            heard.denied.append((denied.value, inches_text(denied.value), line.span(i, denied.j)))
+            return tokens[:i] + tokens[denied.j :]
         return None
     for mention in list(line.places.values()):
         if mention.i == k and any(p.j <= i for p in line.places.values()):

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import cache
 
-from journal.extract.conditions import after_at
+from journal.extract.conditions import after_at, no_condition_at
 from journal.extract.context import Context
+from journal.extract.due import DueWord
 from journal.extract.line import joined
 from journal.extract.phrases import Phrases
 from journal.extract.sets import words_of
@@ -75,7 +76,10 @@ def _one(ctx: Context, clause: Clause, *, verb: str = "") -> None:
             before, end = (led[1], end), k
             break
         after = after_at(words, k)
-        if after is not None and after < end and not _if_we_can(words, k):
+        if after is not None and no_condition_at(words, k):
+            end = k
+            break
+        if after is not None and after < end:
             condition, end = (after, end), k
             break
     after_text = _condition(ctx, condition) if condition else None
@@ -87,6 +91,12 @@ def _one(ctx: Context, clause: Clause, *, verb: str = "") -> None:
     do = f"{verb} {do}" if verb and do else do
     if not do or (due is None and after_text is None and _only_talk(ctx, clause, do)):
         return
+    if (
+        due is not None
+        and do in ("get it", "get it done", "get that done", "get them done", "have it done")
+        and _goes_with_last(ctx, due)
+    ):
+        return
     ctx.place = place or ctx.place
     ctx.facts.append(
         Task(
@@ -97,6 +107,15 @@ def _one(ctx: Context, clause: Clause, *, verb: str = "") -> None:
     )  # fmt: skip
     if due is not None and due.doubtful:
         ctx.doubts.append(Doubt("date", due.doubtful, ctx.span(due.i, due.j)))
+
+
+def _goes_with_last(ctx: Context, due: DueWord) -> bool:
+    """ "… and get it done by friday": the day is that of the task said last."""
+    last = ctx.facts[-1] if ctx.facts else None
+    if not isinstance(last, Task) or last.due is not None or last.status == "done":
+        return False
+    ctx.facts[-1] = replace(last, due=due.day)
+    return True
 
 
 def _only_talk(ctx: Context, clause: Clause, do: str) -> bool:
@@ -128,16 +147,6 @@ def done_stock(ctx: Context, clause: Clause) -> None:
                 rule="task.done_stock",
             )
         )
-
-
-def _if_we_can(words: list[str], k: int) -> bool:
-    """ "If we can", "if it kills me": nothing that work waits for."""
-    return words[k] == "if" and _no_condition().at(words, k) is not None
-
-
-@cache
-def _no_condition() -> Phrases[str]:
-    return Phrases.of(table("tasks")["after"]["no_condition"], "if")
 
 
 def _condition(ctx: Context, span: tuple[int, int]) -> str | None:

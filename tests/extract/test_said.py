@@ -127,6 +127,10 @@ def test_only_what_was_finally_meant_is_a_fact(said: str, told: list[str]) -> No
         ("the shelf is nineteen foot and a have inch long", ["measure: shelf · length · 228 1/2"]),
         ("wall see length twenty foot even", ["measure: wall C · length · 240"]),
         ("granary door jam is ate foot too and a quarter hi", ["measure: granary · door jamb · height · 98 1/4"]),
+        (
+            "cloakroom seal is a scant five eights out of level",
+            ["measure: cloakroom · sill · out of level · 0 5/8 · shy"],
+        ),
         ("need for to by sixes ten foot", ["stock: need · 4 · 2x6 · 120"]),
         ("received ate to by tens", ["stock: received · 8 · 2x10"]),
         ("we need to more gallons of stain", ["stock: need · 2 · gallon of stain"]),

@@ -60,6 +60,33 @@ from extract.saying import facts
             "today hung four doors trimmed two windows",
             ["task: hang four doors · done", "task: trim two windows · done"],
         ),
+        ("sand the newel then oil the treads", ["task: sand the newel · open", "task: oil the treads · open"]),
+        ("then wire brush the lintel", ["task: wire brush the lintel · open"]),
+        ("snug up the tie rods once it rains", ["task: snug up the tie rods · waiting · after it rains"]),
+        (
+            "have to scribe and drop the top log friday then run the bolts",
+            ["task: scribe and drop the top log · open · 2026-08-07", "task: run the bolts · open"],
+        ),
+        (
+            "seal the parlor floor and get it done by the weekend",
+            ["task: parlor floor · seal the parlor floor · open · 2026-08-08"],
+        ),
+        (
+            "hold off painting the shutters till the hinges are on they come in wednesday",
+            ["task: paint the shutters · waiting · after the hinges are on"],
+        ),
+        (
+            "shim the threshold tonight if it kills me we already set the latch so that one's done",
+            ["task: shim the threshold · open · 2026-08-04", "task: set the latch · done"],
+        ),
+        ("order four boxes of screws no six boxes", ["task: order six boxes of screws · open"]),
+        ("paint the north shutters i mean the south shutters", ["task: paint the south shutters · open"]),
+        ("get the tarps off by the first of the month", ["task: get the tarps off · open · 2026-09-01"]),
+        (
+            "pick up the flashing friday the eleventh of september",
+            ["task: pick up the flashing · open · 2026-09-11"],
+        ),
+        ("in three weeks' time re oil the deck", ["task: deck · re oil the deck · open · 2026-08-25"]),
         ("finished sanding the mill floor", ["task: mill floor · sand the mill floor · done"]),
         (
             "stacked eleven two by eights and nine three by eights all larch",
