@@ -93,8 +93,8 @@ def _due_at(words: Sequence[str], i: int, today: date) -> DueWord | None:
             unit = _word(words, amount[1])
             step = {"day": 1, "days": 1, "week": 7, "weeks": 7, "fortnight": 14}.get(unit.rstrip("'"))
             if step:
-                end = amount[1] + 1 + (_word(words, amount[1] + 1) in ("'s", "'"))
-                return DueWord(i, end + (_word(words, end) == "time"), today + timedelta(amount[0] * step))
+                stop = amount[1] + 1 + (_word(words, amount[1] + 1) in ("'s", "'"))
+                return DueWord(i, stop + (_word(words, stop) == "time"), today + timedelta(amount[0] * step))
             if unit in ("month", "months"):
                 return DueWord(i, amount[1] + 1, _add_months(today, amount[0]))
         return None
