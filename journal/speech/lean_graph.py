@@ -136,6 +136,7 @@ class _Graph:
         from onnx import helper
 
         graph = helper.make_graph(self.nodes, name, inputs, outputs, list(self.tensors.values()))
+        self.tensors.clear()  # they were copied, and will be once more
         opsets = [helper.make_opsetid("", _OPSET), helper.make_opsetid(_MICROSOFT, 1)]
         return helper.make_model(graph, opset_imports=opsets, ir_version=_IR)
 

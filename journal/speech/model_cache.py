@@ -141,7 +141,7 @@ def _rebuild(model: ShippedModel, merge: Merge | None, folder: Path, tell: Progr
     except OSError as error:
         raise EngineError(
             f"the speech model cannot be prepared in {folder.parent}: {error.strerror or error}",
-            hint="Make room there (300 MB), or set JOURNAL_CACHE to a folder that may be written.",
+            hint="Make room there (500 MB), or set JOURNAL_CACHE to a folder that may be written.",
         ) from error
     finally:
         if aside is not None:
@@ -151,10 +151,11 @@ def _rebuild(model: ShippedModel, merge: Merge | None, folder: Path, tell: Progr
 def _write_graphs(model: ShippedModel, merge: Merge | None, folder: Path, tell: Progress) -> None:
     from journal.speech.ort_graph import onnx_from_ort
 
-    encoder, decoder = (onnx_from_ort(model.folder / f"{part}.ort") for part in PARTS)
+    decoder = onnx_from_ort(model.folder / f"{PARTS[1]}.ort")
     if merge is not None:
         decoder = merge.apply(decoder)
     if model.kind == "tiny":
+        encoder = onnx_from_ort(model.folder / f"{PARTS[0]}.ort")
         for done, (part, graph) in enumerate(zip(PARTS, (encoder, decoder), strict=True), 1):
             (folder / f"{part}.onnx").write_bytes(graph.SerializeToString())
             tell(f"prepared {done} of {len(PARTS)} parts")
@@ -162,7 +163,9 @@ def _write_graphs(model: ShippedModel, merge: Merge | None, folder: Path, tell: 
     from journal.speech.lean_graph import hearing_graph, writing_graph
     from journal.speech.steps import write_optimised
 
-    write_optimised(hearing_graph(encoder, decoder), folder / "hearing.onnx")
-    tell("prepared 1 of 2 parts")
+    # the larger one first and the encoder read after it, so that less lies in memory at a time
     write_optimised(writing_graph(decoder), folder / "writing.onnx")
+    tell("prepared 1 of 2 parts")
+    encoder = onnx_from_ort(model.folder / f"{PARTS[0]}.ort")
+    write_optimised(hearing_graph(encoder, decoder), folder / "hearing.onnx")
     tell("prepared 2 of 2 parts")

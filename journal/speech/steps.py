@@ -146,8 +146,10 @@ def _run(session: onnxruntime.InferenceSession, feed: dict[str, Any]) -> dict[st
 def write_optimised(model: Any, path: Path) -> None:
     """An onnx.ModelProto as onnxruntime would run it, so that it need not be worked out at each start; weights beside it.
 
-    The weights are then used where they lie in the file. Nothing in it is for one processor only.
+    The weights are then used where they lie in the file. Nothing in it is for one processor only. The model gives up its
+    weights on the way: they go by way of the disk, as they are hundreds of megabytes.
     """
+    import onnx
     import onnxruntime
 
     options = onnxruntime.SessionOptions()
@@ -160,14 +162,21 @@ def write_optimised(model: Any, path: Path) -> None:
     ):
         options.add_session_config_entry(entry, value)
     options.log_severity_level = 3
+    raw, weights = path.with_suffix(".raw"), path.with_suffix(".raw.weights")
     try:
-        onnxruntime.InferenceSession(model.SerializeToString(), options, providers=["CPUExecutionProvider"])
+        onnx.save_model(model, raw, "protobuf", save_as_external_data=True, location=weights.name, size_threshold=1024)
+        onnxruntime.InferenceSession(str(raw), options, providers=["CPUExecutionProvider"])
+    except OSError:
+        raise
     except Exception as error:
         # onnxruntime's exceptions share no public base class
         raise EngineError(
             f"the speech model cannot be written as {path}: {str(error).splitlines()[0]}",
-            hint="Make room there (300 MB), or install the journal again.",
+            hint="Make room there (500 MB), or install the journal again.",
         ) from error
+    finally:
+        raw.unlink(missing_ok=True)
+        weights.unlink(missing_ok=True)
 
 
 def _sessions(*paths: Path) -> list[onnxruntime.InferenceSession]:

@@ -168,7 +168,7 @@ def test_cache_that_cannot_be_written(tmp_path: Path, monkeypatch: pytest.Monkey
     assert caught.value.message == (
         f"the speech model cannot be prepared in {tmp_path / 'file' / 'speech'}: Not a directory"
     )
-    assert caught.value.hint == "Make room there (300 MB), or set JOURNAL_CACHE to a folder that may be written."
+    assert caught.value.hint == "Make room there (500 MB), or set JOURNAL_CACHE to a folder that may be written."
 
 
 def test_no_model(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -189,7 +189,7 @@ def test_damaged_model(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
         (tmp_path / f"{part}.ort").write_bytes(b"\x10\x00\x00\x00ORTM" + bytes(range(256)))
     with pytest.raises(EngineError) as caught:
         rebuilt(ShippedModel("base", tmp_path, "0"))
-    assert caught.value.message.startswith(f"the speech model {tmp_path / 'encoder_model.ort'} ")
+    assert caught.value.message.startswith(f"the speech model {tmp_path / 'decoder_model_merged.ort'} ")
     assert "install the journal again" in caught.value.hint.lower()
     assert list((tmp_path / "cache" / "speech").iterdir()) == []
 
