@@ -39,6 +39,8 @@ def give_adjuncts(ctx: Context, slots: list[Slot], j: int) -> None:
     for n, (a, b) in found.items():
         if n < last:
             nxt = slots[n + 1]
+            if _leads_next(words, slots[n], a, b, nxt):
+                continue
             more = any(words[k] not in function_words() for k in range(b, nxt.figure.i) if k not in ctx.line.dimensions)
             led_in = any(b <= k < nxt.figure.i for k in ctx.line.dimensions)
             own = leads_offset(words, a) is not None and words[a] not in ("over", "under", "above", "below")
@@ -48,6 +50,18 @@ def give_adjuncts(ctx: Context, slots: list[Slot], j: int) -> None:
             if not (own or more or led_in or (last in found and not _has_phrase(ctx, slots[0]))):
                 continue
         slots[n].late = (a, b)
+
+
+def _leads_next(words: list[str], slot: Slot, a: int, b: int, following: Slot) -> bool:
+    """ "… nine foot tall from the corner to the hatch it's six foot three": the phrase is the next figure's."""
+    if words[a] not in ("from", "between") or following.after is not None or following.partner is not None:
+        return False
+    led = words[b : following.figure.i]
+    complete = slot.after is not None or slot.partner is not None
+    again = {"from", "between"} & set(words[slot.left : slot.figure.i])
+    return (complete and led in (["it", "'s"], ["it", "is"], ["is"], ["'s"])) or (
+        bool(again) and led in ([], ["it", "'s"], ["is"])
+    )
 
 
 def _row_of_phrases(ctx: Context, slots: list[Slot], found: dict[int, tuple[int, int]]) -> set[int]:
@@ -122,7 +136,8 @@ def _before_next_subject(ctx: Context, k: int, start: int, end: int) -> int:
     if leads_offset(words, k) is None and words[k] not in ("to", "at", "on"):
         return end
     following = words[end] if end < len(words) else ""
-    if following not in words_of("copulas") | words_of("states_a_size"):
+    led_in = end in ctx.line.dimensions and words[k] in ("off", "from")
+    if not led_in and following not in words_of("copulas") | words_of("states_a_size"):
         return end
     if words[end - 1] not in things or end - 1 in ctx.labels or any(a < end <= b for a, (b, _) in ctx.labels.items()):
         return end

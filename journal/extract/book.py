@@ -6,7 +6,7 @@ from journal.extract.context import Context
 from journal.extract.line import Figure
 from journal.extract.slots import Slot, report
 from journal.extract.tape import METRIC_TICKS, decimal, length_ticks
-from journal.extract.unitwords import inches_text
+from journal.extract.unitwords import inches_text, plural
 from journal.records import Doubt, Measure
 
 
@@ -94,6 +94,8 @@ def _named(subject: str | None, dimension: str) -> str:
 def _clean(subject: str | None, place: str | None, dimension: str) -> str | None:
     """The thing measured, less what the place or the dimension says already."""
     if not subject or (place and subject.lower() == place.lower()):
+        return None
+    if place and subject == plural(place.split()[0]):
         return None
     named = _named(subject, dimension)
     if named in ("ridge height", "plate height") and subject in ("ridge", "peak", "plate", "top plate"):

@@ -6,7 +6,9 @@ from journal.extract.context import Context
 from journal.extract.drafts import Draft
 from journal.extract.line import joined
 from journal.extract.sets import words_of
+from journal.extract.tape import length_ticks
 from journal.extract.unitwords import inches_text
+from journal.lengths import format_length
 from journal.records import Doubt, Measure
 
 
@@ -17,7 +19,9 @@ def feet_go_on(ctx: Context, draft: Draft) -> None:
         return
     if last.value != last.feet * 12 or not last.value <= 36 * figure.value <= 9 * last.value:
         return
-    if figure.value * 4 >= last.value or _noun(draft.subject) != _noun(_about_before(ctx)):
+    if figure.value * 4 >= last.value:
+        return
+    if not ctx.of_all and _noun(draft.subject) != _noun(_about_before(ctx)):
         return
     shown = f"'{ctx.line.said(*figure.words)}' was taken for feet, as before it"
     figure.doubts.append(Doubt("unit", shown, ctx.span(*figure.words), (inches_text(figure.value),), level=1))
@@ -27,6 +31,27 @@ def feet_go_on(ctx: Context, draft: Draft) -> None:
 def _about_before(ctx: Context) -> str | None:
     last = ctx.facts[-1] if ctx.facts else None
     return last.about if isinstance(last, Measure) else None
+
+
+def doubt_order(ctx: Context, draft: Draft) -> None:
+    """Doubts a figure that takes the dimension of the one before and is of another order: 96 1/4 high, then 3/8."""
+    figure, last = draft.slot.figure, ctx.facts[-1] if ctx.facts else None
+    ticks = length_ticks(figure)
+    if ticks is None or not isinstance(last, Measure) or last.dimension != draft.name or not ticks or not last.ticks:
+        return
+    if draft.name in ("out of level", "out of plumb", "out of square", "gap", "reveal", "other", "offset"):
+        return
+    if max(ticks, last.ticks) <= 4 * min(ticks, last.ticks):
+        return
+    of = f"{draft.subject} " if draft.subject else ""
+    shown = f"is '{ctx.line.said(*figure.words)}' {of}{draft.name}, as the {format_length(last.ticks)} before it?"
+    figure.doubts.append(Doubt("jump", shown, ctx.span(*figure.words), level=2))
+
+
+def same_sort(ctx: Context, named: list[str]) -> bool:
+    """Whether a name is that of another of the things before: "window 2" after "window 1"."""
+    before = _about_before(ctx)
+    return before is not None and before != joined(named) and _noun(joined(named)) == _noun(before) != ""
 
 
 def _noun(subject: str | None) -> str:

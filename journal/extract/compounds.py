@@ -105,6 +105,8 @@ def _measured_from(words: Sequence[str], i: int) -> bool:
     k = i - 1
     while k >= 0 and words[k] in DETERMINERS:
         k -= 1
+    if k > 1 and words[k] == "and" and "between" in words[max(0, k - 5) : k]:
+        return True
     return k >= 0 and words[k] in ("off", "from", "above", "below", "to", "under")
 
 

@@ -33,6 +33,7 @@ class Context:
     names: dict[int, str] = field(default_factory=dict)
     rough: bool = False
     led: bool = False
+    of_all: bool = False
     last: Figure | None = None
 
     def text(self, i: int, j: int) -> list[str]:

@@ -44,9 +44,7 @@ def _of_a_stick(ctx: Context, draft: Draft) -> str | None:
     if words[figure.i - 1] == "at" and nouns[-1].endswith("s") and 10 <= figure.value <= 12 * _FOOT:
         return _doubted(ctx, draft, "spacing")
     to_an_end = slot.late is not None and words[slot.late[0]] == "to"
-    cut = bool(
-        {"run", "running", "runs", "cut", "measured", "measure", "came", "are"} & set(words[slot.left : figure.i])
-    )
+    cut = bool({"run", "running", "runs", "cut", "measured", "measure"} & set(words[slot.left : figure.i]))
     long_enough = figure.value >= (2 * _FOOT if figure.unit == "ft" else 30)
     if not long_enough or not (figure.unit == "ft" or to_an_end or cut):
         return None

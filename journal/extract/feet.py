@@ -86,6 +86,8 @@ def after_feet(line: Line, i: int, j: int, feet: Fraction, *, halves: bool = Fal
         if part is not None and part.value < 1 and part.quarters is None:
             if units().get(word_at(words, part.end)) == "in":
                 return feet_figure(line, i, part.end + 1, feet, part.value)
+            if words[part.end : part.end + 5] in (["of", "an", "inch", "out", "of"], ["of", "an", "inch", "off", "of"]):
+                return feet_figure(line, i, j, feet, Fraction(0))
             if words[part.end : part.end + 3] == ["of", "an", "inch"]:
                 return feet_figure(line, i, part.end + 3, feet, part.value)
             figure = feet_figure(line, i, part.end, feet, part.value)

@@ -99,6 +99,7 @@ def _label(words: Sequence[str], s: int, noun: str, many: bool) -> tuple[int, st
         return _row(words, s)
     if (
         following == "hundred"
+        and not _is_metric(words, s)
         and value > 1
         and value < 10
         and noun in ("board", "log", "stud", "joist", "rafter", "window", "bay", "piece", "plank")
@@ -119,6 +120,12 @@ def _label(words: Sequence[str], s: int, noun: str, many: bool) -> tuple[int, st
     if following == "board" and words[end + 1 : end + 2] in (["feet"], ["foot"]):
         return None
     return end, str(value)
+
+
+def _is_metric(words: Sequence[str], s: int) -> bool:
+    """Whether the whole number at word `s` has a unit of its own: "window nine hundred and sixty mil wide"."""
+    whole = numbers.cardinal(words, s)
+    return whole is not None and whole[1] < len(words) and words[whole[1]] in units()
 
 
 def _row(words: Sequence[str], s: int) -> tuple[int, str] | None:

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 
 from journal.extract.adjuncts import give_adjuncts, phrase_end
 from journal.extract.book import add_measure, add_pair
-from journal.extract.carried import feet_go_on
+from journal.extract.carried import doubt_order, feet_go_on, same_sort
 from journal.extract.context import Context
 from journal.extract.customs import by_custom
 from journal.extract.dimensions import ROUGH_OPENING
@@ -19,13 +19,13 @@ from journal.extract.fillers import sources, telling
 from journal.extract.line import DimensionWord, Figure, joined
 from journal.extract.offsets import between, offset, reach
 from journal.extract.outs import OUT, OUT_OF, meant
+from journal.extract.relatives import compared, work_out
 from journal.extract.runs import dimension_run, doubt_garbled, for_all, name_run, number_run, rough_behind
 from journal.extract.sets import words_of
 from journal.extract.slots import Slot, find_slots, give_words, other_reading, report
 from journal.extract.subjects import find_subject, go_to_place
 from journal.extract.tape import length_ticks
 from journal.extract.unitwords import inches_text
-from journal.extract.vocabulary import thing_words
 from journal.records import Doubt, Measure
 
 _ROUND = ("log", "post", "pile", "piling", "pier", "column", "pole", "pipe", "hole", "drum", "trunk", "mast", "spar")
@@ -56,6 +56,9 @@ def _one(ctx: Context, slot: Slot, following: Slot | None, stop: int) -> None:
     _name_before_or_after(ctx, draft)
     _take_burned_off(ctx, draft)
     _name_behind(ctx, draft)
+    told = compared(ctx, draft)
+    if told is not None and not work_out(ctx, draft, *told):
+        return
     draft.other = other_reading(ctx, slot, stop)
     _gap_between(ctx, draft)
     if _is_offset(ctx, draft):
@@ -81,6 +84,7 @@ def _one(ctx: Context, slot: Slot, following: Slot | None, stop: int) -> None:
     ctx.dimension = draft.name
     if draft.goes_on:
         feet_go_on(ctx, draft)
+        doubt_order(ctx, draft)
     add_measure(ctx, slot, slot.figure, draft.subject, draft.name)
 
 
@@ -91,9 +95,10 @@ def _name_before_or_after(ctx: Context, draft: Draft) -> None:
     draft.noun = next((d for d in reversed(draft.dims) if d.name != "centre"), None)
     if slot.after is not None:
         draft.name = slot.after.name
-        ctx.led = False
+        ctx.led = ctx.of_all = False
     elif draft.noun is not None:
         said_out = [d.name for d in draft.dims if d.name in OUT_OF and d.name != OUT]
+        ctx.of_all = draft.noun.words.endswith("s")
         draft.name = said_out[-1] if draft.noun.name == OUT and said_out else draft.noun.name
         ctx.led = True
     elif slot.figure.i and ctx.line.words[slot.figure.i - 1] == "every":
@@ -170,7 +175,7 @@ def _name_rough_opening(ctx: Context, draft: Draft) -> bool:
     elif (name == "height" and named and named[-1] in words_of("levels")) or (
         named and (draft.noun is not None or draft.slot.after is not None)
     ):
-        ctx.rough = False
+        ctx.rough = ctx.rough and same_sort(ctx, named)
     if ctx.rough and name in ("width", "height", "length"):
         draft.name = f"rough opening {'height' if name == 'length' else name}"
     elif name == ROUGH_OPENING or (name is None and ctx.rough):
@@ -201,9 +206,10 @@ def _keeps_its_own(ctx: Context, draft: Draft) -> bool:
     named, first = draft.named, (ctx.dimension or "").split()[:1]
     if not named or not first:
         return False
-    if named[-1] == "cut" or (
-        named[-1] in thing_words() and named[-1] not in words_of("sides") and first[0] in words_of("place_dimensions")
-    ):
+    if named[-1] == "cut":
+        return True
+    of_place = first[0] in words_of("place_dimensions") and named[-1] not in words_of("sides") | words_of("edges")
+    if of_place and not named[-1].isdigit():
         return True
     return not draft.place and first[0] in words_of("own_dimensions")
 

@@ -169,3 +169,58 @@ def test_what_cannot_be_told_is_asked(said: str, message: str, hint: str) -> Non
     read = heard(said)
     assert read.facts == ()
     assert [(problem.message, problem.hint) for problem in read.problems] == [(message, hint)]
+
+
+@pytest.mark.parametrize(
+    ("said", "told", "doubts"),
+    [
+        ("panel two is thirteen and nine sixteenths wide panel three's a sixteenth more", ["measure: panel 2 · width · 13 9/16", "measure: panel 3 · width · 13 5/8"], ["'a sixteenth more' was worked out from 13 9/16 and 0 1/16: 13 5/8"]),
+        ("board one is forty two long board two's an inch longer", ["measure: board 1 · length · 42", "measure: board 2 · length · 43"], ["'an inch longer' was worked out from 42 and 1: 43"]),
+        ("board one is forty two long board two is fifty long board three's half an inch shorter than board one", ["measure: board 1 · length · 42", "measure: board 2 · length · 50", "measure: board 3 · length · 41 1/2"], ["'half an inch shorter' was worked out from 42 less 0 1/2: 41 1/2"]),
+        ("the sill is an eighth out of level over four foot", ["measure: sill · out of level · 0 1/8 · over 48"], []),
+    ],
+)  # fmt: skip
+def test_a_figure_told_against_another(said: str, told: list[str], doubts: list[str]) -> None:
+    """It is the sum where the other stands in the memo, and shown as worked out."""
+    read = heard(said)
+    assert facts(said) == told
+    assert [d.shown for fact in read.facts for d in fact.doubts] == doubts
+
+
+@pytest.mark.parametrize(
+    "said", ["so it's three eighths over", "that rafter's an inch short", "the mortise is an eighth deeper"]
+)
+def test_a_figure_told_against_none_is_asked(said: str) -> None:
+    """Without the other figure there is no size: the whole figure is asked for."""
+    read = heard(said)
+    assert read.facts == ()
+    assert [(p.message.split(": ")[1].split("' ")[1], p.hint) for p in read.problems] == [
+        ("is told against another figure that is not in this memo", "Say the whole figure.")
+    ]
+
+
+def test_a_figure_of_another_order_is_doubted() -> None:
+    """A dimension that goes on to a figure four times as small or large asks; an overhang does not go on to a fascia."""
+    read = heard("wall height at the north corner ninety six and a quarter south corner three eighths")
+    assert [d.shown for fact in read.facts for d in fact.doubts] == [
+        "is 'three eighths' south corner height, as the 96 1/4\" before it?"
+    ]
+    assert facts("porch overhang sixteen fascia's five and a half") == ["measure: porch · overhang · 16"]
+    assert facts("overhang at the eaves sixteen at the gable end twelve")[1:] != []
+
+
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        ("the bench is forty three off the floor door rough opening twenty six by seventy eight", ["measure: floor to bench · offset · 43", "measure: door · rough opening width · 26", "measure: door · rough opening height · 78"]),
+        ("lengths the valley's eighteen feet the hip sixteen and a half", ["measure: valley · length · 216", "measure: hip · length · 198"]),
+        ("gap between the stove and the wall in the sauna is two and a half", ["measure: sauna · stove and wall · gap · 2 1/2"]),
+        ("window nine hundred and sixty mil wide", ["measure: window · width · 960 mm"]),
+        ("window one rough opening thirty four wide sixty six high window two thirty four and a half wide sixty six high", ["measure: window 1 · rough opening width · 34", "measure: window 1 · rough opening height · 66", "measure: window 2 · rough opening width · 34 1/2", "measure: window 2 · rough opening height · 66"]),
+        ("the pad's four foot by five foot and three quarters of an inch out of square", ["measure: pad · size · 48", "measure: pad · size · 60", "measure: pad · out of square · 0 3/4"]),
+        ("the post's nine foot tall from the corner to the hatch it's six foot three from the hatch to the post two foot eleven", ["measure: post · height · 108", "measure: corner to hatch · offset · 75", "measure: hatch to post · offset · 35"]),
+    ],
+)  # fmt: skip
+def test_where_one_measure_ends_and_the_next_begins(said: str, told: list[str]) -> None:
+    """A phrase between two figures goes to the one that has nothing yet."""
+    assert facts(said) == told
