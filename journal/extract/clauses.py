@@ -106,7 +106,10 @@ def _stock(said: Utterance, i: int) -> Clause | None:
         return None
     if _ends_a_lot(said, i, event[1]):
         return None
-    if event[0] == "left over" or words[i] in ("in", "over", "short", "spare"):
+    leads = (
+        event[0] == "left over" and not any(k < i for k in said.line.figures) and words[i : i + 2] == ["left", "over"]
+    )
+    if (event[0] == "left over" and not leads) or words[i] in ("in", "over", "short", "spare"):
         return None
     if words[i] in ("have", "has", "got", "'ve") and _measured_ahead(said, event[1]):
         return None

@@ -56,6 +56,8 @@ def _after(ctx: Context, k: int, right: int) -> tuple[list[int], PlaceWord | Non
                 break
             place, k = line.places[k], line.places[k].j
             continue
+        if place is not None and words_of("copulas") & set(words[k + 1 : k + 3]) and words[k] not in ("and", "then"):
+            break
         if (timed := clock_at(words, k)) is not None:
             k = timed
             continue

@@ -91,6 +91,8 @@ def _parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
         if all_of_a_kind(words, m) is not None:
             break
         # a wood's name after "of" or "and" is part of the thing's
+        if kind is not None and words[kind[1] : kind[1] + 1] in _PRICED_NEXT and (lot.what or lot.length):
+            break
         if kind is not None and lot.what[-1:] not in (["of"], ["and"]):
             lot.species, m = lot.species or kind[0], kind[1]
             continue
@@ -172,6 +174,13 @@ def _after_stop(ctx: Context, lot: Lot, m: int, right: int) -> tuple[int, bool]:
         return m + 3, True
     if word in ("on", "for", "at", "from"):
         m = _where(ctx, lot, m, right)
+        if (
+            m < right
+            and words[m] in ("at", "to")
+            and (over := line.figures.get(m + 1)) is not None
+            and over.unit == "ft"
+        ):
+            return m + 1, may_be_length(over)
         over = line.figures.get(m)
         return m, over is not None and over.kind == "length" and over.unit == "ft"
     return m, False
@@ -200,6 +209,8 @@ def _is_no_stock(words: list[str], m: int) -> bool:
     return words[m] in words_of("never_stock") and following not in stockwords.singulars()
 
 
+# A kind of wood before these begins what is said of its price: "… eight foot cedar was two eighty five a foot".
+_PRICED_NEXT = (["was"], ["is"], ["'s"], ["came"], ["ran"], ["costs"], ["cost"], ["at"])
 _JOINED_NAMES = (
     ["tongue", "and", "groove"], ["board", "and", "batten"], ["nuts", "and", "bolts"], ["peel", "and", "stick"],
     ["hook", "and", "eye"], ["lath", "and", "plaster"],

@@ -57,6 +57,8 @@ def _is_order(said: Utterance, i: int) -> bool:
         return False
     if word in past_forms() and said.told_as_done(i):
         return False
+    if words[i + 1 : i + 3] in (["me", "down"], ["us", "down"]):
+        return False
     noun_too = word in homographs() or word in thing_words()
     if said.at_start(i) and before not in words_of("auxiliaries"):
         if not no_copula(said, i) or (word in ("make", "call") and _gives_a_figure(said, i)):

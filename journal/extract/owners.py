@@ -23,7 +23,7 @@ def owner_of(facts: Stretch, figure: Figure) -> tuple[str, str | None]:
     """
     kind = figure.kind
     before = facts.words[max(facts.position, figure.i - 8) : figure.i]
-    if says_nothing_of_now(facts, figure):
+    if _is_year(facts, figure) or says_nothing_of_now(facts, figure):
         return "nothing", None
     if kind in ("percent", "degrees"):
         return "reading", None
@@ -45,9 +45,21 @@ def owner_of(facts: Stretch, figure: Figure) -> tuple[str, str | None]:
     return "measure", None
 
 
+def _is_year(facts: Stretch, figure: Figure) -> bool:
+    """ "Built back in nineteen thirty two"."""
+    led = facts.words[figure.i - 1] if figure.i else ""
+    century = figure.whole in (17, 18, 19, 20) and figure.second is not None and figure.rule == "figure.cents"
+    return century and not figure.per and led in ("in", "since", "circa", "from", "year", "of", "around", "about")
+
+
 def _is_hours(facts: Stretch, figure: Figure, before: list[str]) -> bool:
     """Whether a figure without a unit is hours: going on from hours said before it, or said of a day."""
     words, plain = facts.words, figure.kind in ("number", "length")
+    worked = words[figure.j : figure.j + 1]
+    if plain and worked and worked[0] in ing_forms() and worked[0] not in thing_words() and figure.value <= 16:
+        lead = facts.words[facts.clause.i : figure.i]
+        if {"hours", "time"} & set(lead) and not any(facts.position <= k < figure.i for k in facts.ctx.line.dimensions):
+            return True
     last = facts.ctx.facts[-1] if facts.ctx.facts else None
     if isinstance(last, Hours):
         more = words[figure.j : figure.j + 1] in (["more"], ["on"])

@@ -54,7 +54,7 @@ def pair_figure(line: Line, i: int, n: Number) -> Figure | None:
         word_at(words, end + 1) in PLURAL_NUMBERS or (section_figure(line, j, second) is not None)
     ):
         return None
-    if not zero and names_stock(words, end) and not unit:
+    if not zero and not unit and not _priced(words, end) and names_stock(words, end):
         return None
     if word_at(words, end) == "dozen" or unit in ("ft", "%", "deg", "C", "F", "h", "min"):
         return None
@@ -153,6 +153,11 @@ def pair_figure(line: Line, i: int, n: Number) -> Figure | None:
     else:
         return None
     return figure
+
+
+def _priced(words: Sequence[str], end: int) -> bool:
+    """Whether a rate follows ("two eighty five a board foot"): what is named after it is the next thing."""
+    return rate_at(words, end) is not None or word_at(words, end) in ("each", "apiece")
 
 
 def _measured_before(words: Sequence[str], i: int) -> bool:

@@ -66,7 +66,10 @@ def _money_noun(facts: Stretch, figure: Figure, before: list[str]) -> bool:
     """ "The dump run was sixty five", "gas was fifty two": what can only cost something."""
     said = before[-1:] and before[-1] in ("was", "were", "is", "'s", "ran", "be", "another", "about", "around", "total")
     subject = facts.words[max(facts.position, figure.i - 5) : figure.i]
-    return bool(said) and figure.kind == "number" and bool(words_of("money_nouns") & set(subject))
+    following = facts.words[figure.j] if figure.j < facts.clause.j else ""
+    right_after = before[-1:] and before[-1] in words_of("money_nouns") and figure.value >= 5 and following != "by"
+    named = bool(words_of("money_nouns") & set(subject))
+    return figure.kind == "number" and named and bool(said or right_after)
 
 
 def _goes_on(facts: Stretch, figure: Figure, before: list[str]) -> bool:

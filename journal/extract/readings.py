@@ -36,7 +36,7 @@ def reading(ctx: Context, figure: Figure, left: int, right: int) -> int:
     if quantity == "humidity":
         named = [w for w in named if w not in words_of("air_words")]
     place = last_place(ctx, left, figure.i)
-    late, late_place, end = _late(ctx, end, right)
+    late, late_place, end = _late(ctx, end, right) if not _led_in(ctx, figure, left, end) else ([], None, end)
     if place is None and late_place is not None and not late_place.carried:
         for n, fact in enumerate(ctx.facts):
             if isinstance(fact, Reading) and fact.place is None:
@@ -118,6 +118,17 @@ def _late(ctx: Context, end: int, right: int) -> tuple[list[str], PlaceWord | No
     if not named and words[stop - 1] in words_of("piece_ends"):
         named = [words[stop - 1]]
     return [w for w in named if w not in _dropped()], place, stop
+
+
+def _led_in(ctx: Context, figure: Figure, left: int, end: int) -> bool:
+    """Whether what was read stands before each figure: "in the sill log nineteen percent in the top plate fourteen"."""
+    words = ctx.line.words
+    led = [k for k in range(left, figure.i) if words[k] in ("in", "on", "at") and words[k + 1 : k + 2] == ["the"]]
+    if not led or end >= len(words) or words[end] not in ("in", "on", "at"):
+        return False
+    following = min((k for k in ctx.line.figures if k > end), default=None)
+    plain = following is not None and not any(w in words_of("phrase_ends") for w in words[end:following])
+    return plain and not any(w in words_of("reads") for w in words[led[-1] + 1 : figure.i])
 
 
 def _is_a_room(ctx: Context, named: list[str], left: int, i: int) -> bool:

@@ -119,7 +119,7 @@ def add_lot(ctx: Context, lot: Lot, going: Going, event: StockEvent) -> None:
     what = _name(lot.what)
     if going.name and (set(going.name) & words_of("carriers") or event_at(going.name, 0)):
         going.name = []
-    if going.name and (what is None or what in containers()) and not lot.section:
+    if going.name and (what is None or what in containers()) and not lot.section and not (what is None and going.what):
         what = f"{what} of {joined(going.name)}" if what else singular(joined(going.name))
         going.name = []
     if lot.of_the_same and what and going.what and " of " in going.what:

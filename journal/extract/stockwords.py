@@ -86,8 +86,13 @@ _LEADS = frozenset({"the", "my", "last", "first", "some", "all", "out"})
 def _to_count(line: Line, i: int, passed: frozenset[str], most: int) -> int:
     """The index of the first word from `i` on that is a figure or is none of those passed over."""
     k = i
-    while k < len(line.words) and k not in line.figures and line.words[k] in passed and k - i < most:
-        k += 1
+    while k < len(line.words) and k not in line.figures and k - i < most:
+        if most > 3 and k in line.places and line.words[k - 1] in ("the", "from", "on", "at", "for"):
+            k = line.places[k].j
+        elif line.words[k] in passed or (most > 3 and line.words[k] == "from"):
+            k += 1
+        else:
+            break
     return k
 
 

@@ -28,6 +28,9 @@ from extract.saying import facts, heard
         ("stacked and stickered two hundred board feet of cherry", ["stock: stacked · cherry · 200 board feet"]),
         ("twelve more sheets of ply and we're done", ["stock: need · 12 · sheet of ply"]),
         ("nine bucks a sheet for the backer board i took fourteen", ["cost: backer board · 9 · sheet", "stock: received · 14 · sheet of backer board"]),
+        ("good day today we cut fourteen hemlock boards one by ten at sixteen foot and nine at twelve foot", ["stock: cut · 14 · 1x10 · hemlock · board · 192", "stock: cut · 9 · 1x10 · hemlock · board · 144"]),
+        ("left over from the barn roof four bundles of shingles and a roll and a half of felt", ["stock: left over · 4 · bundle of shingles", "stock: left over · 1.5 · roll of felt"]),
+        ("received six coils of rope larch came at two eighty five a board foot cleats eleven dollars each", ["stock: received · 6 · coil of rope", "cost: larch · 2.85 · board foot", "cost: cleats · 11 · each"]),
         ("between the two windows on the river wall it's thirty one and five eighths", []),
         ("a hundred and ten square foot in the mud room", []),
         ("seat cut three and a half", []),
@@ -51,6 +54,8 @@ def test_what_is_counted(said: str, told: list[str]) -> None:
         ("gas for the saw eighteen bucks bar oil twelve", ["cost: gas saw · 18 · total", "cost: bar oil · 12 · total"]),
         ("rented the lift at one ninety five a day", ["cost: lift · 195 · day"]),
         ("gave the door a coat of primer", ["task: give the door a coat of primer · done"]),
+        ("barge hire three hundred and twenty", ["cost: barge hire · 320 · total"]),
+        ("the first one was put up back in nineteen thirty two", []),
         ("the run of the porch roof was sixty five", ["measure: porch roof · run · 65"]),
     ],
 )  # fmt: skip
@@ -87,6 +92,7 @@ def test_dimensions_make_no_money() -> None:
         ("dehumidifier's holding the basement at forty five percent", ["reading: basement · humidity · 45%"]),
         ("lookout temperature fifty one humidity forty seven percent", ["reading: lookout · temperature · 51F", "reading: lookout · humidity · 47%"]),
         ("humidity about sixty one percent moisture in the sill log nineteen percent", ["reading: humidity · 61%", "reading: sill log · moisture · 19%"]),
+        ("moisture in the sill log nineteen percent in the top plate fourteen and a half", ["reading: sill log · moisture · 19%", "reading: top plate · moisture · 14.5%"]),
         ("the tape reads thirty one", []),
     ],
 )  # fmt: skip
@@ -99,3 +105,14 @@ def test_moisture_that_was_not_named_is_doubted() -> None:
     """ "The spruce is reading twenty one" is moisture, with a doubt that says so."""
     [reading] = heard("spruce in the shed's reading twenty one").facts
     assert [doubt.shown for doubt in reading.doubts] == ["'twenty one' was taken for moisture, which was not said"]
+
+
+def test_hours_said_once_go_on_with_the_work() -> None:
+    """ "Hours this week twelve and a half shingling …": the unit is said before, the work after each figure."""
+    told = facts("hours this week twelve and a half shingling the barn roof six flashing the sugar shack chimney")
+    assert [one.split(" · ")[-2:] for one in told] == [["12.5 h", "shingling"], ["6 h", "flashing"]]
+
+
+def test_put_me_down_is_no_order() -> None:
+    """ "Put me down for seven hours" is hours."""
+    assert facts("put me down for seven hours laying flooring in the loft") == ["hours: loft · 7 h · laying flooring"]
