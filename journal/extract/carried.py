@@ -39,6 +39,8 @@ def doubt_order(ctx: Context, draft: Draft) -> None:
     ticks = length_ticks(figure)
     if ticks is None or not isinstance(last, Measure) or last.dimension != draft.name or not ticks or not last.ticks:
         return
+    if any(doubt.level > 1 for doubt in figure.doubts):
+        return
     if draft.name in ("out of level", "out of plumb", "out of square", "gap", "reveal", "other", "offset"):
         return
     if max(ticks, last.ticks) <= 4 * min(ticks, last.ticks):
