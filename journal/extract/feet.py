@@ -8,7 +8,7 @@ from journal.extract import numbers
 from journal.extract.clock import hours_figure
 from journal.extract.line import Figure, Line
 from journal.extract.numbers import Number
-from journal.extract.unitwords import PLURAL_NUMBERS, figure_phrases, names_stock, two_way, units, word_at
+from journal.extract.unitwords import PLURAL_NUMBERS, figure_phrases, names_stock, shades, two_way, units, word_at
 
 HALF = Fraction(1, 2)
 
@@ -57,6 +57,19 @@ def one_unit(line: Line, i: int, at: int, unit: str) -> Figure | None:
     if unit == "ft":
         return after_feet(line, i, j, Fraction(1), one=True)
     return plain_figure(line, i, j, Fraction(1), unit)
+
+
+def shaded_unit(line: Line, i: int) -> Figure | None:
+    """ "A scant inch", "a fat foot and a half": one of the unit, with its shade between."""
+    words = line.words
+    shade = shades().at(words, i + 1) if words[i] in ("a", "an") else None
+    unit = units().get(word_at(words, shade[1])) if shade else None
+    if shade is None or unit not in ("in", "ft"):
+        return None
+    figure = one_unit(line, i, shade[1], unit)
+    if figure is not None:
+        figure.shade = "strong" if shade[0] == "strong" else "shy"
+    return figure
 
 
 def after_feet(line: Line, i: int, j: int, feet: Fraction, *, halves: bool = False, one: bool = False) -> Figure:

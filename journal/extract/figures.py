@@ -12,7 +12,7 @@ from functools import cache
 
 from journal.extract import numbers
 from journal.extract.clock import hours_figure
-from journal.extract.feet import HALF, after_feet, one_unit, plain_figure
+from journal.extract.feet import HALF, after_feet, one_unit, plain_figure, shaded_unit
 from journal.extract.line import Figure, Line
 from journal.extract.marks import dress, share_units
 from journal.extract.money import dollars, take_rate
@@ -79,7 +79,7 @@ def _figure_at(line: Line, i: int) -> Figure | None:
         and (unit := units().get(words[i + 1])) in ("ft", "in", "h", "m")
     ):
         return one_unit(line, i, i + 1, unit)
-    if (shaded := _shaded_unit(line, i)) is not None:
+    if (shaded := shaded_unit(line, i)) is not None:
         return shaded
     if word in ("a", "an", "one") and i + 1 < len(words) and units().get(words[i + 1]) == "$":
         return dollars(line, i, i + 2, Fraction(1), "$")
@@ -108,19 +108,6 @@ def _figure_at(line: Line, i: int) -> Figure | None:
     if number is None or not _is_figure(words, i, number):
         return None
     return _with_unit(line, i, number, number.value)
-
-
-def _shaded_unit(line: Line, i: int) -> Figure | None:
-    """ "A scant inch", "a fat foot and a half": one of the unit, with its shade between."""
-    words = line.words
-    shade = shades().at(words, i + 1) if words[i] in ("a", "an") else None
-    unit = units().get(word_at(words, shade[1])) if shade else None
-    if shade is None or unit not in ("in", "ft"):
-        return None
-    figure = one_unit(line, i, shade[1], unit)
-    if figure is not None:
-        figure.shade = "strong" if shade[0] == "strong" else "shy"
-    return figure
 
 
 def _one_below(words: Sequence[str], i: int) -> Number | None:
