@@ -100,6 +100,8 @@ def open_task(said: Utterance, i: int) -> Clause | None:
     bought = event_at(words, i)  # "need to buy nine tubes" is material
     if bought and opening and bought[1] > opening[1] and counted_at(said.line, bought[1]):
         return None
+    if word_at(words, i + 2) in words_of("asks") and words[i : i + 2] == ["remind", "me"]:
+        return None
     if opening and words[i] not in ("to",):
         verb = said.verb_at(opening[1])
         weak = words[i] in ("go", "can", "will", "better", "please", "shall")

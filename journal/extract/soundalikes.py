@@ -157,6 +157,8 @@ def _counts(words: list[str], i: int) -> bool:
     """After an event and before something counted: "used for pounds of nails", "stacked ate five quarter by eight"."""
     before, following = word(words, i - 1), word(words, i + 1)
     if words[i] == "won":
+        if following in ("half", "quarter", "eighth", "sixteenth") and before in ("and", "is", "'s", "are", "of", "by"):
+            return True
         return before in ("this", "that", "same", "each", "last", "other") or following in singulars()
     if not _event_before(words, i):
         return words[i] == "ate" and following in singulars()

@@ -131,6 +131,7 @@ def test_only_what_was_finally_meant_is_a_fact(said: str, told: list[str]) -> No
             "cloakroom seal is a scant five eights out of level",
             ["measure: cloakroom · sill · out of level · 0 5/8 · shy"],
         ),
+        ("the stud bay's fourteen and won half wide", ["measure: stud bay · width · 14 1/2"]),
         ("need for to by sixes ten foot", ["stock: need · 4 · 2x6 · 120"]),
         ("received ate to by tens", ["stock: received · 8 · 2x10"]),
         ("we need to more gallons of stain", ["stock: need · 2 · gallon of stain"]),

@@ -79,6 +79,8 @@ from extract.saying import facts
             "shim the threshold tonight if it kills me we already set the latch so that one's done",
             ["task: shim the threshold · open · 2026-08-04", "task: set the latch · done"],
         ),
+        ("remind me who had the good chalk line last", []),
+        ("put me down for seven hours laying flooring", ["hours: 7 h · laying flooring"]),
         ("order four boxes of screws no six boxes", ["task: order six boxes of screws · open"]),
         ("paint the north shutters i mean the south shutters", ["task: paint the south shutters · open"]),
         ("get the tarps off by the first of the month", ["task: get the tarps off · open · 2026-09-01"]),
