@@ -8,6 +8,7 @@ from fractions import Fraction
 from journal.extract import numbers
 from journal.extract.line import Figure, Line
 from journal.extract.unitwords import units, word_at
+from journal.records import Doubt
 
 _TILL = ("till", "until", "to", "til", "through")
 _PAST = {"half": Fraction(1, 2), "quarter": Fraction(1, 4)}
@@ -17,9 +18,12 @@ def find_clock(line: Line) -> None:
     """Puts hours in the place of "from seven till eleven"; where the hours are said as well, only those stay."""
     words = line.words
     for i, word in enumerate(words):
-        if word not in ("from", "worked"):
+        if set(words[max(0, i - 4) : i]) & _OPENING:
             continue
-        start = _time(words, i + 1)
+        bare = word not in ("from", "worked") and _bare_span(line, i)
+        if word not in ("from", "worked") and not bare:
+            continue
+        start = _time(words, i if bare else i + 1)
         if start is None or start[1] >= len(words) or words[start[1]] not in (*_TILL, "and"):
             continue
         if words[start[1]] == "and" or (
@@ -40,11 +44,50 @@ def find_clock(line: Line) -> None:
         ):
             continue
         length = (end[0] - start[0]) % 12 or Fraction(12)
+        lunch, after = _lunch(line, end[1])
+        if lunch and lunch < length:
+            length -= lunch
+            end = (end[0], after)
         for k in [k for k, f in line.figures.items() if i <= k < end[1] or k < i < f.j]:
             del line.figures[k]
         said = [f for f in line.figures.values() if f.kind == "hours"]
         if not any(0 <= f.i - end[1] < 6 or (f.j <= i and f.value == length) for f in said):
-            line.figures[i] = Figure(i, end[1], "hours", length, "h", rule="hours.clock")
+            shown = f"'{line.said(i, end[1])}' was read as {float(length):g} hours"
+            worked_out = Doubt("worked", shown, line.span(i, end[1]), level=1)
+            line.figures[i] = Figure(i, end[1], "hours", length, "h", doubts=[worked_out], rule="hours.clock")
+
+
+# "The yard's open eight till five" is nobody's work.
+_OPENING = frozenset({"open", "opens", "closed", "closes", "shut", "shuts", "delivering"})
+
+
+def _bare_span(line: Line, i: int) -> bool:
+    """Whether "seven till noon" begins at word `i`, with no figure before it that it is part of."""
+    words = line.words
+    start = _time(words, i)
+    if start is None or word_at(words, start[1]) not in ("till", "until", "til"):
+        return False
+    before = line.figures.get(i)
+    return (before is None or before.kind in ("number", "length")) and (i == 0 or line.figure_over(i - 1) is None)
+
+
+def _lunch(line: Line, k: int) -> tuple[Fraction, int]:
+    """The break said right after a span ("… with half an hour for lunch"), and the index after it."""
+    words = line.words
+    while word_at(words, k) in ("with", "less", "minus", "took", "and", "but", "a", "i", "we", "out", "taking"):
+        if k in line.figures:
+            break
+        k += 1
+    figure = line.figures.get(k)
+    if figure is None or figure.kind != "hours" or figure.value > 2:
+        return Fraction(0), k
+    j = figure.j
+    while word_at(words, j) in ("for", "off", "out", "the", "a", "my", "our", "long"):
+        j += 1
+    return (figure.value, j + 1) if word_at(words, j) in _BREAKS else (Fraction(0), k)
+
+
+_BREAKS = ("lunch", "dinner", "break", "breakfast", "coffee", "breaks", "tea")
 
 
 def clock_at(words: Sequence[str], i: int) -> int | None:

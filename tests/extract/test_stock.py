@@ -116,3 +116,22 @@ def test_hours_said_once_go_on_with_the_work() -> None:
 def test_put_me_down_is_no_order() -> None:
     """ "Put me down for seven hours" is hours."""
     assert facts("put me down for seven hours laying flooring in the loft") == ["hours: loft · 7 h · laying flooring"]
+
+
+@pytest.mark.parametrize(
+    ("said", "told", "shown"),
+    [
+        ("worked eight to four thirty with half an hour for lunch", "hours: 8 h", "'worked eight to four thirty with half an hour for lunch' was read as 8 hours"),
+        ("one till four thirty hanging rafters on the shed roof", "hours: shed roof · 3.5 h · hanging rafters", "'one till four thirty' was read as 3.5 hours"),
+    ],
+)  # fmt: skip
+def test_hours_by_the_clock_show_how_they_were_worked_out(said: str, told: str, shown: str) -> None:
+    """A span is hours, less the break said with it; the doubt of the lowest kind shows the span."""
+    read = heard(said)
+    assert facts(said) == [told]
+    assert [doubt.shown for doubt in read.facts[0].doubts] == [shown]
+
+
+def test_opening_times_are_no_work() -> None:
+    """ "The yard's open eight till five" says no hours."""
+    assert not [fact for fact in heard("the yard's open eight till five").facts if fact.kind == "hours"]
