@@ -31,6 +31,8 @@ def counted_event(facts: Stretch, figure: Figure) -> str | None:
 def _can_count(facts: Stretch, figure: Figure) -> bool:
     """Whether a figure of this kind, with what stands right after it, can be a count at all."""
     words, after = facts.words, facts.words[figure.j : figure.j + 1]
+    if "between" in words[max(0, figure.i - 2) : figure.i]:
+        return False  # "between the two windows": a pair that is measured between
     by_the_foot = figure.unit == "ft" and after == ["of"]
     if figure.kind not in ("number", "section", "board feet", "length") or not (
         figure.unit in ("", "bf") or by_the_foot

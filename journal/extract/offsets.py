@@ -110,6 +110,11 @@ def _stretch(ctx: Context, start: int, end: int) -> tuple[str, str, str | None] 
     words = ctx.line.words
     joint_words = ("and",) if words[start] == "between" else ("to",)
     joint = next((k for k in range(start + 1, end) if words[k] in joint_words), None)
+    if words[start] == "between" and joint is None:
+        pair, place = thing(ctx, start + 1, end)
+        if {"two", "both"} & set(words[start + 1 : start + 3]) and pair and pair[-1].endswith("s"):
+            each = joined([*pair[:-1], pair[-1][:-1]])
+            return each, each, place.name if place else None
     if joint is None or any(a <= joint < b for a, (b, _) in ctx.labels.items()):
         return None
     first, place_one = thing(ctx, start + 1, joint)

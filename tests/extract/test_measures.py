@@ -149,6 +149,7 @@ def test_what_the_custom_of_the_trade_tells(said: str, told: list[str], doubts: 
         ("the bottom log is out an inch and three eighths over the twenty two foot", ["measure: bottom log · out of level · 1 3/8 · over 264"]),
         ("square on the foundation is out five eighths", ["measure: foundation · out of square · 0 5/8"]),
         ("wall height ninety six and a quarter at the north corner ninety five and seven eighths at the south corner so it's three eighths out", ["measure: wall north corner · height · 96 1/4", "measure: wall south corner · height · 95 7/8", "measure: wall · out of level · 0 3/8"]),
+        ("between the two windows on the river wall it's thirty one and five eighths", ["measure: river wall · window to window · offset · 31 5/8"]),
         ("the drain is ten inches off the wall", ["measure: wall to drain · offset · 10"]),
     ],
 )  # fmt: skip
