@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from journal.extract import numbers
 from journal.extract.line import Figure, Line
+from journal.extract.sets import words_of
 from journal.extract.unitwords import rate_nouns, shades, units, word_at
 
 
@@ -25,7 +26,7 @@ def dollars(line: Line, i: int, j: int, value: Fraction, unit: str) -> Figure:
             and cents[0] >= 10
             and k == j
             and not units().get(word_at(words, cents[1]))
-            and word_at(words, cents[1]) in ("a", "an", "per", "each", "apiece", "")
+            and word_at(words, cents[1]) in words_of("after_cents") | {""}
         ):
             value, j = value + Fraction(cents[0], 100), cents[1]
         elif word_at(words, k) in ("a", "half") and k > j and (part := numbers.fraction(words, k)):

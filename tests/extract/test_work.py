@@ -41,6 +41,8 @@ from extract.saying import facts
             ["measure: ridge height · 110", "task: torque the rods · waiting · after the deck's loaded"],
         ),
         ("mind the step and see the other page", []),
+        ("the putty came to two hundred and thirty four dollars fifty all told", ["cost: putty · 234.5 · total"]),
+        ("the rake is fourteen foot no the hook slipped off scrap that one altogether", []),
         (
             "sheathing on gable a is done shingles on gable b are waiting for the scaffold",
             ["task: gable A · sheathing · done", "task: gable B · shingles · waiting · after the scaffold"],
