@@ -115,8 +115,8 @@ def _label(words: Sequence[str], s: int, noun: str, many: bool) -> tuple[int, st
     if following == "of" and units().get((list(words[end + 1 : end + 3]) or [""])[-1]):
         return None
     limit = 12 if noun in _OPENINGS else 60
-    if value > limit:
-        return None
+    if value > limit or (following == "" and value > 20 and noun in ("window", "door", "hatch", "gate")):
+        return None  # "sill height on the window thirty six": no house has so many
     if following == "board" and words[end + 1 : end + 2] in (["feet"], ["foot"]):
         return None
     return end, str(value)

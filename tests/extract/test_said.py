@@ -158,6 +158,11 @@ def test_words_of_the_same_sound_are_put_right_by_context(said: str, told: list[
     assert all(doubt.level == 1 and said[doubt.span.start : doubt.span.end] == doubt.other[0] for doubt in alike)
 
 
+def test_a_figure_after_a_window_is_no_name() -> None:
+    """A number no house has so many windows of is the figure at the end of a memo."""
+    assert facts("sill height on the window thirty six") == ["measure: sill window · height · 36"]
+
+
 def test_plain_words_are_left_alone() -> None:
     """Words in their own right stay what they are: where nothing counts or measures, or where they say the work."""
     for said in (
