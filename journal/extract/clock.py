@@ -17,11 +17,12 @@ _PAST = {"half": Fraction(1, 2), "quarter": Fraction(1, 4)}
 def find_clock(line: Line) -> None:
     """Puts hours in the place of "from seven till eleven"; where the hours are said as well, only those stay."""
     words = line.words
+    bare_spans = "till" in words or "until" in words or "til" in words
+    if not bare_spans and "from" not in words and "worked" not in words:
+        return
     for i, word in enumerate(words):
-        if set(words[max(0, i - 4) : i]) & _OPENING:
-            continue
-        bare = word not in ("from", "worked") and _bare_span(line, i)
-        if word not in ("from", "worked") and not bare:
+        bare = word not in ("from", "worked") and bare_spans and _bare_span(line, i)
+        if (word not in ("from", "worked") and not bare) or set(words[max(0, i - 4) : i]) & _OPENING:
             continue
         start = _time(words, i if bare else i + 1)
         if start is None or start[1] >= len(words) or words[start[1]] not in (*_TILL, "and"):
