@@ -31,7 +31,7 @@ from extract.saying import facts, heard
         ("good day today we cut fourteen hemlock boards one by ten at sixteen foot and nine at twelve foot", ["stock: cut · 14 · 1x10 · hemlock · board · 192", "stock: cut · 9 · 1x10 · hemlock · board · 144"]),
         ("left over from the barn roof four bundles of shingles and a roll and a half of felt", ["stock: left over · 4 · bundle of shingles", "stock: left over · 1.5 · roll of felt"]),
         ("received six coils of rope larch came at two eighty five a board foot cleats eleven dollars each", ["stock: received · 6 · coil of rope", "cost: larch · 2.85 · board foot", "cost: cleats · 11 · each"]),
-        ("between the two windows on the river wall it's thirty one and five eighths", []),
+        ("between the two windows on the river wall it's thirty one and five eighths", ["measure: river wall · window to window · offset · 31 5/8"]),
         ("a hundred and ten square foot in the mud room", []),
         ("seat cut three and a half", []),
         ("the rafters came up short", []),
