@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cache
 
 from journal.extract.line import DimensionWord, Line
-from journal.extract.outs import out_at
+from journal.extract.outs import OUT_WORDS, out_at
 from journal.extract.phrases import Phrases
 from journal.extract.sets import words_of
 from journal.extract.vocabulary import function_words
@@ -45,7 +45,7 @@ def find_dimensions(line: Line) -> None:
     while i < len(words):
         found = None if i in covered else phrases.at(words, i)
         if found is None:
-            out = None if i in covered else out_at(words, i, covered)
+            out = out_at(words, i, covered) if words[i] in OUT_WORDS and i not in covered else None
             if out is not None:
                 line.dimensions[i] = DimensionWord(i, out[1], out[0], True, " ".join(words[i : out[1]]))
             i = out[1] if out is not None else i + 1

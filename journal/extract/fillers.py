@@ -29,7 +29,7 @@ def without_fillers(tokens: list[Token]) -> list[Token]:
     kept: list[Token] = []
     i = 0
     while i < len(words):
-        if (end := remark_end(words, i)) is not None:
+        if words[i] in _LEADS and (end := remark_end(words, i)) is not None:
             i = end
             continue
         found = anywhere.at(words, i) or (opening.at(words, i) if not kept else None)
@@ -43,10 +43,11 @@ def without_fillers(tokens: list[Token]) -> list[Token]:
     return kept
 
 
+_LEADS = frozenset({"like", "as", "than", "per", "against", "which", "what", "that"})
+
+
 def remark_end(words: list[str], i: int) -> int | None:
     """The index after "like the drawing says", "as per the plan": where a figure came from, no part of what it measures."""
-    if words[i] not in ("like", "as", "than", "per", "against", "which", "what", "that"):
-        return None
     k = i + 1 + (words[i] == "as" and words[i + 1 : i + 2] == ["per"])
     k += words[k : k + 1] in (["the"], ["that"], ["my"], ["his"], ["their"], ["on"])
     k += words[k : k + 1] == ["the"]

@@ -12,6 +12,7 @@ from journal.extract.sets import words_of
 
 OUT = "out"
 _NOUNS = {"plumb": "out of plumb", "level": "out of level", "square": "out of square"}
+OUT_WORDS = frozenset({*_NOUNS, "out", "off"})
 OUT_OF = (*_NOUNS.values(), OUT)
 
 
