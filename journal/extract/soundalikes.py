@@ -28,13 +28,15 @@ def _suspects() -> frozenset[str]:
 
 def repaired(tokens: list[Token]) -> tuple[list[Token], list[Doubt]]:
     """The tokens with sound-alikes put right, and a doubt for each of them."""
-    if not any(token.text in _suspects() for token in tokens):
+    suspected = _suspects()
+    at = [i for i, token in enumerate(tokens) if token.text in suspected]
+    if not at:
         return tokens, []
     words = [token.text for token in tokens]
-    for i in range(len(words)):
+    for i in at:
         words[i] = trade_word(words, i) or words[i]
     for _ in range(2):
-        for i in range(len(words)):
+        for i in at:
             words[i] = joint_word(words, i) or _number(words, i) or below_the_line(words, i) or words[i]
     doubts: list[Doubt] = []
     out: list[Token] = []
