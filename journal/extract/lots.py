@@ -91,7 +91,7 @@ def _parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
         if all_of_a_kind(words, m) is not None:
             break
         # a wood's name after "of" or "and" is part of the thing's
-        if kind is not None and words[kind[1] : kind[1] + 1] in _PRICED_NEXT and (lot.what or lot.length):
+        if kind is not None and _priced_next(ctx, kind[1]) and (lot.what or lot.length):
             break
         if kind is not None and lot.what[-1:] not in (["of"], ["and"]):
             lot.species, m = lot.species or kind[0], kind[1]
@@ -154,6 +154,13 @@ def _parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
             lot.what.append(word)
         m += 1
     return m
+
+
+def _priced_next(ctx: Context, m: int) -> bool:
+    """Whether a price follows a wood's name at word `m`: "… larch came at two eighty five", not "… pine at fourteen foot"."""
+    ahead = ctx.line.figures.get(m + 1)
+    length = ahead is not None and ahead.kind == "length" and ahead.unit != ""
+    return ctx.line.words[m : m + 1] in _PRICED_NEXT and not length
 
 
 def _of_the_same(ctx: Context, m: int) -> bool:

@@ -51,9 +51,9 @@ def told(job: Path) -> list[str]:
 @pytest.mark.parametrize(
     ("memos", "sentence"),
     [
-        ([GABLE[0], "the lake gable slope is zero in twelve"], "memo 2: 'zero': a figure of slope, but which measure?"),
+        ([GABLE[0], "the lake gable slope is zero in twelve"], "memo 2: 'zero': a figure of lake gable, but which measure?"),
         ([GABLE[0], "lake gable is a zero twelve"], "memo 2: 'zero twelve': a figure of lake gable, but which measure?"),
-        ([GABLE[0], "lake gable slope forty in twelve"], "memo 2: 'forty': a figure of slope, but which measure?"),
+        ([GABLE[0], "lake gable slope forty in twelve"], "memo 2: 'forty': a figure of lake gable, but which measure?"),
         (
             [GABLE[0], "the lake gable slope is minus eight in twelve"],
             "memo 2: 'minus' was said with it: no size is below nothing. Say it again",
