@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from journal.extract import numbers
 from journal.extract.line import Figure, Line
+from journal.extract.sets import words_of
 from journal.extract.unitwords import units, word_at
 from journal.records import Doubt
 
@@ -146,4 +147,14 @@ def hours_figure(line: Line, i: int, j: int, value: Fraction) -> Figure:
     minutes = numbers.cardinal(words, k)
     if minutes and units().get(word_at(words, minutes[1])) == "min" and minutes[0] < 60:
         return Figure(i, minutes[1] + 1, "hours", value + Fraction(minutes[0], 60), "h", rule="figure.hours")
+    if k == j and minutes and _bare_minutes(words, minutes[0], minutes[1]):
+        length = value + Fraction(minutes[0], 60)
+        shown = f"'{line.said(i, minutes[1])}' was read as {float(value):g} h {minutes[0]} min"
+        doubt = Doubt("worked", shown, line.span(i, minutes[1]), level=1)
+        return Figure(i, minutes[1], "hours", length, "h", doubts=[doubt], rule="figure.hours")
     return Figure(i, j, "hours", value, "h", rule="figure.hours")
+
+
+def _bare_minutes(words: Sequence[str], minutes: int, end: int) -> bool:
+    """ "An hour ten on the sill", "two hours twenty": minutes by themselves, no count of what comes next."""
+    return minutes % 5 == 0 and 5 <= minutes <= 55 and word_at(words, end) in words_of("after_minutes") | {""}

@@ -5,7 +5,7 @@ Nothing is changed or left out here; every doubt stays with its fact.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from functools import cache
@@ -21,6 +21,9 @@ from journal.extract.unitwords import inches_text
 from journal.grammar import table
 from journal.lengths import INCH, format_length
 from journal.records import Cost, Doubt, Fact, Hours, Known, Measure, Reading, Slope, Span, Stock, Word
+
+Slot = tuple[str | None, str | None, str]
+"""What one figure is of: place, thing and dimension."""
 
 _LOW = 0.5
 
@@ -46,9 +49,13 @@ def doubted(
     """The facts with every doubt that touches them, and the doubts that touch none."""
     loose = [*heard, *_low_words(tokens, words), *_other_readings(text, readings), *ctx.doubts]
     facts: list[Fact] = []
+    said: dict[Slot, int] = {}
     for fact in ctx.facts:
         own = [doubt for doubt in loose if _touches(doubt.span, fact.evidence)]
         own += _of_fact(fact, ctx.known)
+        if isinstance(fact, Measure):
+            own += [*_twin(fact, {**(ctx.known.figures or {}), **said}), *_said_twice(fact, said)]
+            said[(fact.place, fact.about, fact.dimension)] = fact.ticks
         facts.append(replace(fact, doubts=tuple(dict.fromkeys((*fact.doubts, *own)))) if own else fact)
     carried = {id(d) for d in loose for f in facts if _touches(d.span, f.evidence)}
     return facts, [doubt for doubt in loose if id(doubt) not in carried]
@@ -60,7 +67,7 @@ def _touches(one: Span, other: Span) -> bool:
 
 def _of_fact(fact: Fact, known: Known) -> list[Doubt]:
     if isinstance(fact, Measure):
-        return [*_below_nothing(fact), *_range(fact), *_jump(fact, known), *_twin(fact, known)]
+        return [*_below_nothing(fact), *_range(fact), *_jump(fact, known)]
     if isinstance(fact, Slope):
         return _below_nothing(fact)
     _, values = _ranges()
@@ -153,19 +160,34 @@ def _jump(fact: Measure, known: Known) -> list[Doubt]:
 _TWINS = (("wall", "length", "gable", "base width"), ("gable", "base width", "wall", "length"))
 
 
-def _twin(fact: Measure, known: Known) -> list[Doubt]:
-    """A wall and the gable over it are as long as each other: asked where the one on file is more than two inches off."""
-    if fact.place is None or fact.about is not None or not known.figures:
+def _twin(fact: Measure, figures: Mapping[Slot, int]) -> list[Doubt]:
+    """A wall and the gable over it are as long as each other: asked where the other figure is more than two inches off."""
+    if fact.place is None or fact.about is not None:
         return []
     for here, dimension, there, other in _TWINS:
         if fact.dimension != dimension or here not in fact.place.split():
             continue
         twin = fact.place.replace(here, there)
-        on_file = known.figures.get((twin, None, other))
+        on_file = figures.get((twin, None, other))
         if on_file is not None and abs(on_file - fact.ticks) > 2 * INCH:
             shown = f"{format_length(fact.ticks)}: the {other} of {twin} is {format_length(on_file)}"
             return [Doubt("twin", shown, fact.evidence, (format_length(on_file),))]
     return []
+
+
+# What a thing has several of, so that a second figure is no second saying.
+_SEVERAL = frozenset({"size", "diagonal", "gap", "spacing", "offset", "centre", "reveal", "other"})
+
+
+def _said_twice(fact: Measure, said: Mapping[Slot, int]) -> list[Doubt]:
+    """A thing has one length: where a memo gives two and takes neither back, the later one is asked about."""
+    before = said.get((fact.place, fact.about, fact.dimension))
+    if fact.doubts:  # asked about already
+        return []
+    if before is None or before == fact.ticks or fact.dimension in _SEVERAL or fact.dimension.startswith("out of"):
+        return []
+    shown = f"{fact.dimension} said twice: {format_length(before)} and {format_length(fact.ticks)}"
+    return [Doubt("twice", shown, fact.evidence, (format_length(before),))]
 
 
 def _low_words(tokens: list[Token], words: Sequence[Word]) -> list[Doubt]:

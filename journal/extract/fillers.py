@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from functools import cache
 
+from journal.extract import numbers
+from journal.extract.numbers import number_words
 from journal.extract.phrases import Phrases
 from journal.extract.tokens import Token
 from journal.grammar import table
@@ -79,9 +81,11 @@ def telling() -> frozenset[str]:
 def _means_something(words: list[str], i: int, end: int, inside: bool) -> bool:
     """Whether a filler's words say something here: "right side", "hold on", "next tuesday", "another dozen"."""
     following = words[end] if end < len(words) else ""
+    first = words[i]
+    if first == "actually" and end == i + 1 and following in {"", "and", "but", "then", "so"}:
+        return inside and (words[i - 1] in number_words() or numbers.denominator(words, i - 1) is not None)
     if inside:
         return False
-    first = words[i]
     if first == "right" and end == i + 1:
         return following in {
             "side",

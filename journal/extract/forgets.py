@@ -65,7 +65,6 @@ def fact_forgotten(said: Said, i: int, end: int, heard: TakenBack) -> list[Token
     """The words without the fact before word `i` and its take-back up to `end`; the places named in it stay."""
     line, start = said.line, _fact_start(said, i)
     heard.spans.append(line.span(start, end))
-    heard.forgotten = True
     places = [line.tokens[k] for p in line.places.values() if start <= p.i < i for k in range(p.i, p.j)]
     return line.tokens[:start] + places + line.tokens[end:]
 

@@ -7,10 +7,11 @@ from datetime import date, timedelta
 from journal.extract.clock import clock_at
 from journal.extract.context import Context
 from journal.extract.line import Figure, PlaceWord, joined
+from journal.extract.numbers import number_words
 from journal.extract.sets import words_of
 from journal.extract.stockwords import event_at, names_stock
 from journal.extract.vocabulary import ing_forms, past_forms
-from journal.records import Hours, Task
+from journal.records import Doubt, Hours, Task
 
 
 def hours(ctx: Context, figure: Figure, left: int, right: int) -> int:
@@ -33,10 +34,22 @@ def hours(ctx: Context, figure: Figure, left: int, right: int) -> int:
     ctx.facts.append(
         Hours(
             place=ctx.place, hours=round(float(figure.value), 4), activity=activity, on=_day(ctx, left, end),
-            evidence=ctx.span(min(left, figure.i), end), rule=figure.rule or "hours.spent", doubts=tuple(figure.doubts),
+            evidence=ctx.span(min(left, figure.i), end), rule=figure.rule or "hours.spent",
+            doubts=(*figure.doubts, *_number_beside(ctx, figure, kept)),
         )
     )  # fmt: skip
     return end
+
+
+def _number_beside(ctx: Context, figure: Figure, kept: list[int]) -> list[Doubt]:
+    """A doubt where the work after the hours ends in a bare number: it may be the hours said anew ("… no six")."""
+    words = ctx.line.words
+    if not kept or words[kept[-1]] not in number_words() or kept[-1] + 1 < len(words):
+        return []
+    if any(i <= kept[-1] < j and words[i - 1 : i] != ["no"] for i, (j, _) in ctx.labels.items()):
+        return []
+    shown = f"'{words[kept[-1]]}' was said after '{ctx.line.said(figure.i, figure.j)}': are the hours right?"
+    return [Doubt("two numbers", shown, ctx.span(figure.i, kept[-1] + 1), level=2)]
 
 
 def _after(ctx: Context, k: int, right: int) -> tuple[list[int], PlaceWord | None, int]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from itertools import pairwise
 
 from journal.extract import numbers
 from journal.extract.feet import feet_figure
@@ -150,6 +151,9 @@ def pair_figure(line: Line, i: int, n: Number) -> Figure | None:
         figure = Figure(
             i, end, "money", whole + cents / 100, "$", second=second.value, whole=whole, rule="figure.cents"
         )
+        if not _price_said(words, i):
+            shown = f"'{line.said(i, end)}' was read as {float(figure.value):.2f} dollars"
+            figure.doubts.append(Doubt("two numbers", shown, line.span(i, end), level=1))
     else:
         return None
     return figure
@@ -160,12 +164,19 @@ def _priced(words: Sequence[str], end: int) -> bool:
     return rate_at(words, end) is not None or word_at(words, end) in ("each", "apiece")
 
 
+def _price_said(words: Sequence[str], i: int) -> bool:
+    """Whether a word of money stands before word `i`."""
+    return bool((words_of("cost_cues") | words_of("pay_verbs")) & set(words[max(0, i - 9) : i]))
+
+
 def _measured_before(words: Sequence[str], i: int) -> bool:
-    """Whether dimensions and no price were named before: "height and width are forty thirty"."""
+    """Whether dimensions and no price were named before: "height and width are forty thirty", "long point seventy one seventy two"."""
     before = words[max(0, i - 9) : i]
-    if words_of("cost_cues") & set(before) or words_of("pay_verbs") & set(before):
+    if _price_said(words, i):
         return False
-    return any(word in dimension_words() and word not in ("length", "lengths", "run", "long") for word in before)
+    points = any(one in ("long", "short") and two in ("point", "points") for one, two in pairwise(before))
+    plain = ("length", "lengths", "run", "long")
+    return points or any(word in dimension_words() and word not in plain for word in before)
 
 
 def _is_whole(words: Sequence[str], i: int, end: int) -> bool:

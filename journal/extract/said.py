@@ -30,7 +30,6 @@ class TakenBack:
     denied: list[tuple[Fraction, str, Span]] = field(default_factory=list)
     spans: list[Span] = field(default_factory=list)
     strike_last: Span | None = None
-    forgotten: bool = False
 
 
 @cache

@@ -13,6 +13,7 @@ from journal.extract.forgets import fact_forgotten, figure_forgotten, is_forget,
 from journal.extract.line import Line
 from journal.extract.replacements import replaced
 from journal.extract.said import Said, TakenBack, takeback_phrases
+from journal.extract.sets import words_of
 from journal.extract.tokens import Token
 from journal.extract.unitwords import inches_text
 from journal.extract.vocabulary import function_words
@@ -48,6 +49,8 @@ def _one_step(said: Said, heard: TakenBack) -> list[Token] | None:
     words, tokens = line.words, line.tokens
     replace, forget = takeback_phrases("replace"), takeback_phrases("forget")
     swap, strike_last = takeback_phrases("swap"), takeback_phrases("strike_last")
+    if (put_first := _said_after_its_figure(said)) is not None:
+        return put_first
     for i in range(len(words)):
         if found := strike_last.at(words, i):
             heard.strike_last = line.span(i, found[1])
@@ -76,6 +79,27 @@ def _one_step(said: Said, heard: TakenBack) -> list[Token] | None:
         if (found := replace.at(words, i)) and (left := replaced(said, i, found[1], heard)) is not None:
             return left
     return None
+
+
+def _said_after_its_figure(said: Said) -> list[Token] | None:
+    """ "Five hours on the dormer six actually": the take-back put before the figure that it brings, where the rules look for it.
+
+    Only where nothing but a thing or place stands between the two figures: "length twenty height eight actually" takes nothing back.
+    """
+    line = said.line
+    words, tokens = line.words, line.tokens
+    i = next((k for k, word in enumerate(words) if word == "actually"), None)
+    if i is None:
+        return None
+    k = next((k for k, f in line.figures.items() if f.j == i and f.i == k), None)
+    k = next((k for k, (stop, _) in said.labels.items() if stop == i), None) if k is None else k
+    old = max((f.j for f in line.figures.values() if k is not None and f.j <= k), default=None)
+    start = i if k is None else k
+    parted = words_of("copulas") | words_of("conjunctions")
+    again = k is not None and old is not None and not set(words[old:start]) & parted
+    again = again and not any((old or 0) <= d < start for d in line.dimensions)
+    sorry = [Token("sorry", tokens[i].start, tokens[i].end, tokens[i].text)] if again else []
+    return [*tokens[:start], *sorry, *tokens[start:i], *tokens[i + 1 :]]
 
 
 def _one_of_a_figure(words: list[str], end: int) -> bool:

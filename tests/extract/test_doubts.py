@@ -49,7 +49,7 @@ def test_a_jump_from_the_figure_on_file_is_doubted() -> None:
     """A tenth off what is on file asks; the same figure again does not."""
     known = Known(figures={("lake wall", None, "length"): 203 * INCH})
     assert _doubts("lake wall length twelve foot even", known) == [("jump", 2, ("16' 11\"",))]
-    assert _doubts("lake wall length sixteen foot eleven even", known)[:0] == []
+    assert _doubts("lake wall length sixteen foot eleven even", known) == []
     known_same = Known(figures={("lake wall", None, "length"): 192 * INCH})
     assert _doubts("lake wall length sixteen foot even", known_same) == []
 
@@ -63,6 +63,21 @@ def test_a_twin_that_disagrees_is_doubted() -> None:
     ]
     [fact] = heard("lake wall length sixteen foot even", known).facts
     assert [d for d in fact.doubts if d.reason == "twin"] == []
+
+
+@pytest.mark.parametrize(
+    ("said", "doubts"),
+    [
+        ("lake wall length sixteen foot eleven and the lake gable base width fifteen foot two", ["twin"]),
+        ("lake wall length sixteen foot eleven and the lake gable base width sixteen foot eleven", []),
+        ("board four long point seventy one and a half seventy two and a half", ["twice"]),
+        ("board four long point seventy one and a half board five seventy two and a half", []),
+        ("wall b diagonal thirty one foot five and thirty one foot six", []),
+    ],
+)  # fmt: skip
+def test_two_figures_of_one_memo_that_cannot_both_be_right(said: str, doubts: list[str]) -> None:
+    """A wall and its gable of other lengths, or one length given twice in a breath, are asked about; several diagonals are not."""
+    assert [doubt.reason for fact in heard(said).facts for doubt in fact.doubts] == doubts
 
 
 def test_a_price_three_times_the_last_is_doubted() -> None:

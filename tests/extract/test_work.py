@@ -41,6 +41,19 @@ from extract.saying import facts
             ["measure: ridge height · 110", "task: torque the rods · waiting · after the deck's loaded"],
         ),
         ("mind the step and see the other page", []),
+        ("an hour ten on the mill sill", ["hours: mill · 1.1667 h · sill"]),
+        ("three hours ten boards came in", ["hours: 3 h", "stock: received · 10 · board"]),
+        ("five hours on the dormer six actually", ["hours: dormer · 6 h"]),
+        ("used nine tubes ten actually", ["stock: used · 10 · tube"]),
+        ("ridge height nine foot two actually", ["measure: ridge height · 110"]),
+        (
+            "mill floor length twenty foot width eight foot two actually",
+            ["measure: mill floor · length · 240", "measure: mill floor · width · 98"],
+        ),
+        (
+            "board four long point seventy one seventy two and a half",
+            ["measure: board 4 · long point · 71", "measure: board 4 · long point · 72 1/2"],
+        ),
         ("the putty came to two hundred and thirty four dollars fifty all told", ["cost: putty · 234.5 · total"]),
         ("the rake is fourteen foot no the hook slipped off scrap that one altogether", []),
         (
