@@ -10,8 +10,6 @@ import importlib.util
 import io
 import os
 import tempfile
-import time
-from collections.abc import Generator
 from pathlib import Path
 from typing import Any, Protocol
 
@@ -19,6 +17,7 @@ import numpy as np
 
 from journal.errors import EngineError, SoundError
 from journal.speech.base import SAMPLE_RATE, Sound
+from journal.speech.loudspeaker import play_samples
 from journal.speech.sound import load_sound
 
 WORDS_A_MINUTE = 160
@@ -124,29 +123,5 @@ def _is_english(voice: Any) -> bool:
 
 def play(sound: Sound) -> None:
     """Plays a sound to its end. SoundError where nothing can be played here."""
-    import miniaudio
-
-    samples = np.ascontiguousarray(sound.samples, np.float32).tobytes()
-
-    def frames() -> Generator[bytes, int, None]:
-        at, wanted = 0, (yield b"")
-        while at < len(samples):
-            piece = samples[at : at + wanted * 4]
-            at += len(piece)
-            wanted = yield piece
-
-    playing = frames()
-    next(playing)
-    try:
-        device = miniaudio.PlaybackDevice(
-            output_format=miniaudio.SampleFormat.FLOAT32, nchannels=1, sample_rate=SAMPLE_RATE, app_name="journal"
-        )
-    except miniaudio.MiniaudioError:
-        raise SoundError(
-            "nothing can be played here: no loudspeaker was found", hint="What is said is shown as well."
-        ) from None
-    with device:
-        device.start(playing)
-        while device.callback_generator is not None:
-            time.sleep(0.02)
-        time.sleep(0.2)  # what the device has buffered
+    if not play_samples(np.ascontiguousarray(sound.samples, np.float32).tobytes(), SAMPLE_RATE):
+        raise SoundError("nothing can be played here: no loudspeaker was found", hint="What is said is shown as well.")

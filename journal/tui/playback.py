@@ -1,18 +1,17 @@
 """Playing a stretch of a recording, in a process of its own: what a sound system writes to the terminal stays off the screen.
 
-Run as a module it plays raw 32-bit floats from stdin; only there is miniaudio imported.
+Run as a module it plays raw 32-bit floats from stdin.
 """
 
 from __future__ import annotations
 
 import subprocess
 import sys
-import time
-from collections.abc import Generator
 from threading import Lock
 from typing import TYPE_CHECKING
 
 from journal.errors import SoundError
+from journal.speech.loudspeaker import play_samples
 
 if TYPE_CHECKING:
     from journal.speech.base import Sound
@@ -72,35 +71,8 @@ class Player:
 
 def main(arguments: list[str]) -> int:
     """Plays stdin at a sample rate; exit code 3 where no device can be opened."""
-    import miniaudio
-
     rate, silent = int(arguments[0]), "silent" in arguments[1:]
-    samples = sys.stdin.buffer.read()
-
-    def frames() -> Generator[bytes, int, None]:
-        at, wanted = 0, (yield b"")
-        while at < len(samples):
-            piece = samples[at : at + wanted * 4]
-            at += len(piece)
-            wanted = yield piece
-
-    try:
-        device = miniaudio.PlaybackDevice(
-            output_format=miniaudio.SampleFormat.FLOAT32,
-            nchannels=1,
-            sample_rate=rate,
-            backends=[miniaudio.Backend.NULL] if silent else None,
-        )
-    except miniaudio.MiniaudioError:
-        return _NO_DEVICE
-    playing = frames()
-    next(playing)
-    with device:
-        device.start(playing)
-        while device.callback_generator is not None:
-            time.sleep(0.02)
-        time.sleep(0.2)  # what the device has buffered
-    return 0
+    return 0 if play_samples(sys.stdin.buffer.read(), rate, silent=silent) else _NO_DEVICE
 
 
 if __name__ == "__main__":
