@@ -9,11 +9,11 @@ from collections.abc import Sequence
 from datetime import datetime, timedelta
 
 from journal.answers import Question, Reply, answer, asked_anew, meant_as_answer, question_about
+from journal.changes import Act
 from journal.corrections import current_row
 from journal.extract import extract
 from journal.grammar import table
 from journal.intake import Knowledge, Taken, Words, file_memo, taken
-from journal.lookups import Act
 from journal.readback import read_back
 from journal.records import Extraction, Fact, Filed, MemoSource, Problem, Span
 from journal.replies import is_stop, put_right, puts_right

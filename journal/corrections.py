@@ -9,10 +9,10 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 
+from journal.changes import Act
 from journal.errors import NotFound, Unreadable
 from journal.fields import describe, field_names, with_fields
 from journal.interchange import fact_from_json
-from journal.lookups import Act
 from journal.records import KINDS, Extraction, Fact, Memo, Span
 from journal.rows import FactRow, doubts_of, words_of
 from journal.store import Draft, Store

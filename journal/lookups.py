@@ -9,15 +9,12 @@ import json
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date, datetime
-from typing import Literal, NamedTuple
+from typing import NamedTuple
 
+from journal.changes import FACTS, Changes
 from journal.records import Aside, Doubt, Fact, Filed, FiledAside, Memo, Problem, said
-from journal.rows import FactRow, Row, aside_of, doubts_of, fact_row, memo_of, problem_of, utc
-from journal.sqlite import Database
+from journal.rows import FactRow, Row, aside_of, doubts_of, fact_row, memo_of, moment_utc, problem_of, utc
 
-Act = Literal["take", "fix", "add", "words", "strike", "confirm", "undo", "redo"]
-
-_FACTS = "SELECT f.*, m.number AS memo_number, m.said_at, m.said_utc FROM facts f JOIN memos m ON m.uuid = f.memo"
 _CURRENT_FACT = """f.struck = :struck AND f.known_utc <= :as_of
     AND NOT EXISTS (SELECT 1 FROM facts r WHERE r.replaces = f.uuid AND r.known_utc <= :as_of)"""
 _CURRENT_TRANSCRIPT = """t.known_utc <= :as_of
@@ -26,7 +23,6 @@ _MEMOS = f"""SELECT m.*, t.uuid AS transcript, t.text, t.words, t.readings, t.he
     r.file AS recording_file FROM memos m JOIN transcripts t ON t.memo = m.uuid AND {_CURRENT_TRANSCRIPT}
     LEFT JOIN recordings r ON r.hash = m.recording"""
 _HERE = "({0} = :place OR ({0} >= :place || ' ' AND {0} < :place || '!'))"  # '!' follows ' ': a range the index serves
-_FOREVER = "9999"
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,11 +44,8 @@ class OpenEnds(NamedTuple):
     asides: list[Aside]
 
 
-class Lookups:
+class Lookups(Changes):
     """What can be asked of an open journal file. Answers are records, in the order said unless another is named."""
-
-    def __init__(self, db: Database) -> None:
-        self._db = db
 
     # ---- memos -------------------------------------------------------------------------------------------------
 
@@ -122,7 +115,7 @@ class Lookups:
         return [(date.fromisoformat(row["said_day"]), row["n"]) for row in rows]
 
     def _memos(self, where: str, as_of: datetime | None, **given: object) -> Iterator[Memo]:
-        rows = self._db.query(f"{_MEMOS} {where}", {"as_of": _moment(as_of), **given})
+        rows = self._db.query(f"{_MEMOS} {where}", {"as_of": moment_utc(as_of), **given})
         return map(memo_of, rows)
 
     # ---- facts -------------------------------------------------------------------------------------------------
@@ -144,7 +137,7 @@ class Lookups:
         exactly these `places`; `struck` gives those that were taken out of the book instead.
         """
         where = [_CURRENT_FACT]
-        given: Row = {"as_of": _moment(as_of), "struck": int(struck)}
+        given: Row = {"as_of": moment_utc(as_of), "struck": int(struck)}
         if memo is not None:
             where.append("m.number = :memo")
             given["memo"] = memo
@@ -159,7 +152,7 @@ class Lookups:
             given["day"] = day.isoformat()
         if names := list(kinds):
             where.append(f"f.kind IN ({', '.join(repr(str(name)) for name in names)})")
-        query = f"{_FACTS} WHERE {' AND '.join(where)} ORDER BY m.said_utc, m.number, f.number"
+        query = f"{FACTS} WHERE {' AND '.join(where)} ORDER BY m.said_utc, m.number, f.number"
         return self._with_history([fact_row(row) for row in self._db.query(query, given)])
 
     def lots_and_prices(self, words: Iterable[str], *, as_of: datetime | None = None) -> list[Filed[Fact]]:
@@ -168,8 +161,8 @@ class Lookups:
         Of the stock that none of the words names, the newest 60 facts of no place, so that what a job is sheathed or
         finished with is known however long the job has run.
         """
-        given = {"as_of": _moment(as_of), "struck": 0, "words": json.dumps(sorted(words))}
-        query = f"""{_FACTS} WHERE {_CURRENT_FACT} AND f.uuid IN (
+        given = {"as_of": moment_utc(as_of), "struck": 0, "words": json.dumps(sorted(words))}
+        query = f"""{FACTS} WHERE {_CURRENT_FACT} AND f.uuid IN (
             SELECT uuid FROM facts WHERE kind = 'cost' AND per = 'hour'
             UNION SELECT l.uuid FROM (SELECT DISTINCT what, section, species FROM facts INDEXED BY facts_of_lots
                     WHERE kind IN ('stock', 'cost')) n
@@ -185,29 +178,24 @@ class Lookups:
 
     def fact_row(self, memo: int, number: int) -> FactRow | None:
         """The newest row of one fact of a memo, a struck one or one that a later memo replaced too; None if there is none."""
-        query = f"""{_FACTS} WHERE m.number = :memo AND f.number = :number
+        query = f"""{FACTS} WHERE m.number = :memo AND f.number = :number
             AND NOT EXISTS (SELECT 1 FROM facts r WHERE r.replaces = f.uuid AND r.memo = f.memo)
             ORDER BY f.known_utc DESC, f.uuid DESC LIMIT 1"""
         return self._one_row(query, memo=memo, number=number)
 
     def replaced_by(self, uuid: str) -> FactRow | None:
         """The row that replaces this one, or None."""
-        return self._one_row(f"{_FACTS} WHERE f.replaces = :uuid ORDER BY f.known_utc DESC LIMIT 1", uuid=uuid)
+        return self._one_row(f"{FACTS} WHERE f.replaces = :uuid ORDER BY f.known_utc DESC LIMIT 1", uuid=uuid)
 
     def fact_rows(self, memo: int) -> list[FactRow]:
         """The current rows of a memo's facts, struck ones too, in order."""
-        query = f"""{_FACTS} WHERE m.number = :memo
+        query = f"""{FACTS} WHERE m.number = :memo
             AND NOT EXISTS (SELECT 1 FROM facts r WHERE r.replaces = f.uuid) ORDER BY f.number"""
         return [fact_row(row) for row in self._db.query(query, {"memo": memo})]
 
     def fact_by_uuid(self, uuid: str) -> FactRow | None:
         """The row of that uuid, current or not."""
-        return self._one_row(f"{_FACTS} WHERE f.uuid = :uuid", uuid=uuid)
-
-    def rows_of_change(self, change: str) -> list[FactRow]:
-        """The rows that a change wrote, in the order written."""
-        query = f"{_FACTS} WHERE f.change = :change ORDER BY f.uuid"
-        return [fact_row(row) for row in self._db.query(query, {"change": change})]
+        return self._one_row(f"{FACTS} WHERE f.uuid = :uuid", uuid=uuid)
 
     def next_fact_number(self, memo_uuid: str) -> int:
         """The number of the next fact of a memo."""
@@ -228,7 +216,7 @@ class Lookups:
         return [_filed(row, older) for row in rows]
 
     def _rows_by_uuid(self, uuids: set[str]) -> dict[str, FactRow]:
-        query = f"{_FACTS} WHERE f.uuid IN (SELECT value FROM json_each(:uuids))"
+        query = f"{FACTS} WHERE f.uuid IN (SELECT value FROM json_each(:uuids))"
         rows = map(fact_row, self._db.query(query, {"uuids": json.dumps(sorted(uuids))}))
         return {row.uuid: row for row in rows}
 
@@ -240,7 +228,7 @@ class Lookups:
         query = f"""SELECT a.*, m.number AS memo_number, m.said_at FROM asides a
             JOIN transcripts t ON t.uuid = a.transcript JOIN memos m ON m.uuid = t.memo
             WHERE {here} {_CURRENT_TRANSCRIPT} ORDER BY m.said_utc, m.number"""
-        given = {"as_of": _moment(as_of), "places": json.dumps(sorted(places or ()))}
+        given = {"as_of": moment_utc(as_of), "places": json.dumps(sorted(places or ()))}
         return [aside_of(row) for row in self._db.query(query, given)]
 
     def asides_of(self, transcript: str) -> list[FiledAside]:
@@ -275,7 +263,7 @@ class Lookups:
         query = f"""SELECT p.*, m.number AS memo_number FROM problems p JOIN transcripts t ON t.uuid = p.transcript
             JOIN memos m ON m.uuid = t.memo WHERE {_HERE.format("t.place")} AND {_CURRENT_TRANSCRIPT}
             ORDER BY m.said_utc, m.number, p.evidence_start"""
-        rows = self._db.query(query, {"place": place, "as_of": _moment(as_of)})
+        rows = self._db.query(query, {"place": place, "as_of": moment_utc(as_of)})
         return [(row["memo_number"], problem_of(row)) for row in rows]
 
     def loose_doubts(self, transcript: str) -> tuple[Doubt, ...]:
@@ -291,69 +279,26 @@ class Lookups:
                 WHERE named.place IS NOT NULL)
             SELECT place FROM named d WHERE place IS NOT NULL
             AND EXISTS (SELECT 1 FROM facts f WHERE f.place = d.place AND {_CURRENT_FACT})"""
-        return [row["place"] for row in self._db.query(query, {"as_of": _moment(as_of), "struck": 0})]
+        return [row["place"] for row in self._db.query(query, {"as_of": moment_utc(as_of), "struck": 0})]
 
     def newest_figures(self) -> dict[tuple[str | None, str | None, str], int]:
         """The newest ticks of each (place, about, dimension)."""
         query = f"""SELECT f.place, f.about, f.dimension, f.ticks FROM facts f JOIN memos m ON m.uuid = f.memo
             WHERE f.kind = 'measure' AND {_CURRENT_FACT} ORDER BY m.said_utc, m.number, f.number"""
-        rows = self._db.execute(query, {"as_of": _FOREVER, "struck": 0})
+        rows = self._db.execute(query, {"as_of": moment_utc(None), "struck": 0})
         return {(place, about, dimension): ticks for place, about, dimension, ticks in rows}
 
     def newest_prices(self) -> dict[tuple[str | None, str], float]:
         """The newest rate of each (what, per); totals are no rates."""
         query = f"""SELECT f.what, f.per, f.amount FROM facts f JOIN memos m ON m.uuid = f.memo
             WHERE f.kind = 'cost' AND f.per <> 'total' AND {_CURRENT_FACT} ORDER BY m.said_utc, m.number, f.number"""
-        rows = self._db.execute(query, {"as_of": _FOREVER, "struck": 0})
+        rows = self._db.execute(query, {"as_of": moment_utc(None), "struck": 0})
         return {(what, per): amount for what, per, amount in rows}
 
     def aliases(self) -> dict[str, str]:
         """Names of places as they were misheard, and what they stand for; the newest wins."""
         rows = self._db.query("SELECT alias, place FROM place_aliases ORDER BY known_utc, uuid")
         return {row["alias"]: row["place"] for row in rows}
-
-    def assumptions(self, *, as_of: datetime | None = None) -> list[tuple[str | None, str, str, datetime]]:
-        """What was set of the assumptions: place (None: the whole job), name, value and when; the newest of each."""
-        query = "SELECT place, name, value, known_utc FROM assumptions WHERE known_utc <= ? ORDER BY known_utc, uuid"
-        latest = {(row["place"], row["name"]): row for row in self._db.query(query, [_moment(as_of)])}
-        return [
-            (row["place"], row["name"], row["value"], datetime.fromisoformat(row["known_utc"]))
-            for row in latest.values()
-            if row["value"] is not None
-        ]
-
-    def assumption(self, name: str, place: str | None, *, before: str | None = None) -> str | None:
-        """What an assumption was set to for a place or the job, before the row of that uuid; None where the default stood."""
-        query = """SELECT value FROM assumptions a WHERE a.name = :name AND a.place IS :place AND (:before IS NULL
-            OR (a.known_utc, a.uuid) < (SELECT known_utc, uuid FROM assumptions WHERE uuid = :before))
-            ORDER BY a.known_utc DESC, a.uuid DESC LIMIT 1"""
-        row = self._db.execute(query, {"name": name, "place": place, "before": before}).fetchone()
-        return row[0] if row else None
-
-    def assumptions_of_change(self, change: str) -> list[tuple[str, str | None, str, str | None]]:
-        """What a change set: uuid, place, name and value of each."""
-        rows = self._db.execute("SELECT uuid, place, name, value FROM assumptions WHERE change = ?", [change])
-        return [(uuid, place, name, value) for uuid, place, name, value in rows]
-
-    def worded_anew(self) -> list[tuple[str, str]]:
-        """Pairs of a memo's words as heard and as put right by hand, oldest first."""
-        query = """SELECT o.text AS heard, t.text AS meant FROM transcripts t JOIN transcripts o ON o.uuid = t.replaces
-            JOIN changes c ON c.uuid = t.change WHERE c.act = 'words' ORDER BY t.known_utc, t.uuid"""
-        return [(row["heard"], row["meant"]) for row in self._db.query(query)]
-
-    def changes(self) -> list[tuple[str, Act, str | None]]:
-        """All corrections, newest first: uuid, act, and the change it undoes. Taking a memo is none."""
-        query = "SELECT uuid, act, undoes FROM changes WHERE act <> 'take' ORDER BY made_utc DESC, uuid DESC"
-        rows = self._db.query(query)
-        return [(row["uuid"], row["act"], row["undoes"]) for row in rows]
-
-    def transcripts_of_change(self, change: str) -> list[Row]:
-        """The transcript rows that a change wrote."""
-        return list(self._db.query("SELECT * FROM transcripts WHERE change = ?", [change]))
-
-    def transcript(self, uuid: str) -> Row | None:
-        """One transcript row."""
-        return next(self._db.query("SELECT * FROM transcripts WHERE uuid = ?", [uuid]), None)
 
 
 def _narrowed(
@@ -395,7 +340,3 @@ def _plain_filed(row: FactRow, was: tuple[Filed[Fact], ...] = ()) -> Filed[Fact]
         uuid=row.uuid, fact=row.fact, memo=row.memo, number=row.number, said_at=row.said_at, made_at=row.known_at,
         confirmed=row.confirmed, was=was,
     )  # fmt: skip
-
-
-def _moment(as_of: datetime | None) -> str:
-    return utc(as_of) if as_of is not None else _FOREVER

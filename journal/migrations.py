@@ -1,4 +1,4 @@
-"""The named migrations of the journal file, applied in order when it is opened. With `store` and `lookups`, the only SQL.
+"""The named migrations of the journal file, applied in order when it is opened. With `store`, `lookups` and `changes`, the only SQL.
 
 Memos and recordings are never changed; transcripts, facts, assumptions and aliases are append-only: a row is current until
 another row `replaces` it. Times in `*_utc` columns are UTC, so that they sort; `said_at` keeps the local time with its offset.

@@ -36,6 +36,11 @@ def utc(moment: datetime) -> str:
     return moment.astimezone(UTC).isoformat(timespec="microseconds")
 
 
+def moment_utc(as_of: datetime | None) -> str:
+    """The moment that a look-up counts to as text that sorts; after all others where none is given."""
+    return utc(as_of) if as_of is not None else "9999"
+
+
 def fact_columns(fact: Fact) -> Row:
     """The columns of a fact that do not depend on where it is filed."""
     row: Row = {"kind": fact.kind, "rule": fact.rule, "doubts": doubts_text(fact.doubts)}

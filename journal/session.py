@@ -12,10 +12,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from journal import corrections
+from journal.changes import Act
 from journal.corrections import Assumed, Corrected
 from journal.errors import NotFound, Unreadable
 from journal.intake import Knowledge, Taken, Words, file_memo, read_words, taken
-from journal.lookups import Act
 from journal.places import canonical, find_place
 from journal.records import Extraction, Fact, Filed, Memo, MemoSource
 from journal.store import Store

@@ -1,4 +1,4 @@
-"""The journal file of a job. With `lookups` and `migrations`, the only SQL; it has not met speech or screens.
+"""The journal file of a job. With `lookups`, `changes` and `migrations`, the only SQL; it has not met speech or screens.
 
 Everything is appended: a correction is a new row that replaces an old one, striking is a row, undoing is a row. What is
 current at a moment is what no row known by then replaces.
@@ -16,8 +16,9 @@ from pathlib import Path
 
 from uuid_utils.compat import uuid7
 
+from journal.changes import Act
 from journal.errors import JobError
-from journal.lookups import Act, Lookups, Recording
+from journal.lookups import Lookups, Recording
 from journal.migrations import migrations
 from journal.paths import JOURNAL_FILE
 from journal.records import Doubt, Extraction, Fact, MemoSource, Word
