@@ -102,12 +102,8 @@ def _analyse(tokens: list[Token], today: date, known: Known) -> Said:
 def _without_correcting(tokens: list[Token]) -> tuple[list[Token], Span | None]:
     """The words less "correction" at the beginning or "i read the tape wrong" anywhere, with where that stood."""
     words = [token.text for token in tokens]
-    for i in range(len(words)):
-        found = correcting().at(words, i)
-        if found is None or (words[i] == "correction" and i > 0):
-            continue
+    for i, _, end in correcting().all_in(words):
         if i == 0 or words[i] == "i":
-            end = found[1]
             while (
                 i > 0
                 and end < len(words)

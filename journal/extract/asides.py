@@ -39,7 +39,7 @@ def _first_words() -> frozenset[str]:
 def take_asides(line: Line, place: str | None) -> tuple[list[Aside], list[Token]]:
     """The asides of a line, and its words less those that only an aside needs."""
     words = line.words
-    if not any(word in _first_words() for word in words):
+    if _first_words().isdisjoint(words):
         return [], line.tokens
     found = [*_testing(line), *find_starts(line), *find_courses(line), *find_lost(line), *find_happenings(line, place)]
     gone = {
@@ -56,10 +56,8 @@ def take_asides(line: Line, place: str | None) -> tuple[list[Aside], list[Token]
 def _testing(line: Line) -> list[Found]:
     """ "Testing one two three" counts nothing."""
     phrases = _testing_words()
-    for i in range(len(line.words)):
-        found = phrases.at(line.words, i)
-        if found and i <= 2:
-            j = found[1]
+    for i, _, j in phrases.all_in(line.words):
+        if i <= 2:
             while j < len(line.words) and (
                 line.figure_over(j) is not None or phrases.at(line.words, j) or line.words[j] in ("one", "two", "three")
             ):

@@ -17,10 +17,21 @@ def _top_phrases() -> Phrases[str]:
     return Phrases.of(table("asides")["courses"]["top"], "top")
 
 
+_COURSES = frozenset({"courses", "rounds"})
+
+
+@cache
+def _beginnings() -> frozenset[str]:
+    """Words at which a number of courses is looked for."""
+    return _top_phrases().first_words() | _COURSES
+
+
 def find_courses(line: Line) -> list[Found]:
     """ "Nine is the top log", "the top course is eleven", "wall a is nine courses"."""
-    words, top = line.words, _top_phrases()
-    for k in range(len(words)):
+    words, top, beginnings = line.words, _top_phrases(), _beginnings()
+    for k, word in enumerate(words):
+        if word not in beginnings:
+            continue
         found = top.at(words, k)
         if found is not None:
             number = _whole_before(line, k) or _whole_after(line, found[1])
@@ -39,7 +50,7 @@ def find_courses(line: Line) -> list[Found]:
             )
             return [Found(aside, i, j)]
         if (
-            words[k] in ("courses", "rounds")
+            word in _COURSES
             and k
             and (figure := line.figure_over(k - 1)) is not None
             and figure.kind == "number"
@@ -60,7 +71,7 @@ def find_courses(line: Line) -> list[Found]:
             ) and not _event_before(words, figure.i):
                 aside = Aside(
                     topic="courses",
-                    text=words[k],
+                    text=word,
                     place=place_near(line, k),
                     value=float(figure.value),
                     evidence=line.span(figure.i, k + 1),

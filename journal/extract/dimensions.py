@@ -36,16 +36,27 @@ def other_verbs() -> dict[str, str]:
     return dict(table("dimensions")["other_verbs"])
 
 
+@cache
+def _beginnings() -> frozenset[str]:
+    """Words with which a dimension can begin."""
+    return _phrases().first_words() | OUT_WORDS
+
+
 def find_dimensions(line: Line) -> None:
     """Every dimension word of the line that is no part of a figure or place."""
-    words, phrases = line.words, _phrases()
+    words, phrases, beginnings = line.words, _phrases(), _beginnings()
+    if beginnings.isdisjoint(words):
+        return
     covered = {k for f in line.figures.values() for k in range(f.i, f.j)}
     covered |= {k for p in line.places.values() for k in range(p.i, p.j)}
     i = 0
     while i < len(words):
-        found = None if i in covered else phrases.at(words, i)
+        if words[i] not in beginnings or i in covered:
+            i += 1
+            continue
+        found = phrases.at(words, i)
         if found is None:
-            out = out_at(words, i, covered) if words[i] in OUT_WORDS and i not in covered else None
+            out = out_at(words, i, covered) if words[i] in OUT_WORDS else None
             if out is not None:
                 line.dimensions[i] = DimensionWord(i, out[1], out[0], True, " ".join(words[i : out[1]]))
             i = out[1] if out is not None else i + 1

@@ -29,12 +29,13 @@ _LOW = 0.5
 
 
 @cache
-def _ranges() -> tuple[dict[str, list[dict[str, Any]]], dict[str, Any]]:
-    data = table("ranges")
+def _ranges() -> dict[str, list[dict[str, Any]]]:
+    """The ranges of each dimension, the first that fits to be taken; "least" and "most" are inches."""
     by_dimension: dict[str, list[dict[str, Any]]] = {}
-    for entry in data["range"]:
-        by_dimension.setdefault(entry["dimension"], []).append(entry)
-    return by_dimension, data["values"]
+    for entry in table("ranges")["range"]:
+        limits = {key: Fraction(str(entry[key])) for key in ("least", "most")}
+        by_dimension.setdefault(entry["dimension"], []).append(entry | limits)
+    return by_dimension
 
 
 def doubted(
@@ -70,7 +71,7 @@ def _of_fact(fact: Fact, known: Known) -> list[Doubt]:
         return [*_below_nothing(fact), *_range(fact), *_jump(fact, known)]
     if isinstance(fact, Slope):
         return _below_nothing(fact)
-    _, values = _ranges()
+    values = table("ranges")["values"]
     if isinstance(fact, Reading):
         low, high = values[fact.quantity]
         value = fact.value * 9 / 5 + 32 if fact.unit == "C" else fact.value
@@ -120,8 +121,7 @@ def _below_nothing(fact: Measure | Slope) -> list[Doubt]:
 
 
 def _range(fact: Measure) -> list[Doubt]:
-    inches = Fraction(fact.ticks, INCH)
-    for entry in _ranges()[0].get(fact.dimension, ()):
+    for entry in _ranges().get(fact.dimension, ()):
         place, about = entry.get("place"), entry.get("about")
         if place and not any(word in (fact.place or "").split() for word in place):
             continue
@@ -129,7 +129,8 @@ def _range(fact: Measure) -> list[Doubt]:
             continue
         if about and not any(f" {name} " in f" {fact.about or ''} " for name in about):
             continue
-        if Fraction(str(entry["least"])) <= inches <= Fraction(str(entry["most"])):
+        inches = Fraction(fact.ticks, INCH)
+        if entry["least"] <= inches <= entry["most"]:
             return []
         shown = f"{format_length(fact.ticks)} is unusual for {entry['of']}"
         return [Doubt("range", shown, fact.evidence, _twins(inches, entry))]
@@ -138,7 +139,7 @@ def _range(fact: Measure) -> list[Doubt]:
 
 def _twins(inches: Fraction, entry: dict[str, Any]) -> tuple[str, ...]:
     """Figures that sound like this one and would be in range: 7 for 11, 15 for 50."""
-    low, high = Fraction(str(entry["least"])), Fraction(str(entry["most"]))
+    low, high = entry["least"], entry["most"]
     whole, part = divmod(inches, 1)
     swaps = (
         {7: 11, 11: 7, 9: 5, 5: 9} | {n: n % 10 * 10 for n in range(13, 20)} | {n * 10: n + 10 for n in range(3, 10)}

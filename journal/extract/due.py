@@ -42,6 +42,8 @@ def _tables() -> tuple[
 
 def find_due(words: Sequence[str], today: date) -> list[DueWord]:
     """Every date in the words, in the order said."""
+    if _endings().isdisjoint(words):
+        return []
     found: list[DueWord] = []
     i = 0
     beginnings = _beginnings()
@@ -70,8 +72,16 @@ def _beginnings() -> frozenset[str]:
         | frozenset(weekdays)
         | frozenset(months)
         | frozenset(ordinals)
-        | {"in", "within", "end", "the", "month", "next", "this", "on", "by", "twenty", "thirty"}
+        | {"in", "within", "end", "the", "month", "next", "this", "twenty", "thirty"}
     )
+
+
+@cache
+def _endings() -> frozenset[str]:
+    """Words without which nothing is a date: those that phrases for days end with, and the names and units of days."""
+    days, week, _, _, _, weekdays, months, ordinals = _tables()
+    units = {"day", "days", "week", "weeks", "fortnight", "month", "months"}
+    return days.last_words() | week.last_words() | frozenset(weekdays) | frozenset(months) | frozenset(ordinals) | units
 
 
 def weekday_after(today: date, weekday: int) -> date:

@@ -26,11 +26,18 @@ _BEFORE_LIKE_STAYS = frozenset({"looks", "look", "feels", "sounds", "something",
 
 def without_fillers(tokens: list[Token]) -> list[Token]:
     """The tokens less hesitations ("um", "you know") and opening words ("right so"); spans stay as they were."""
-    anywhere, opening, like = _filler_phrases("anywhere"), _filler_phrases("opening"), _like_words()
     words = [token.text for token in tokens]
+    beginnings = _beginnings()
+    if beginnings.isdisjoint(words):
+        return tokens
+    anywhere, opening, like = _filler_phrases("anywhere"), _filler_phrases("opening"), _like_words()
     kept: list[Token] = []
     i = 0
     while i < len(words):
+        if words[i] not in beginnings:
+            kept.append(tokens[i])
+            i += 1
+            continue
         if words[i] in _LEADS and (end := remark_end(words, i)) is not None:
             i = end
             continue
@@ -46,6 +53,13 @@ def without_fillers(tokens: list[Token]) -> list[Token]:
 
 
 _LEADS = frozenset({"like", "as", "than", "per", "against", "which", "what", "that"})
+
+
+@cache
+def _beginnings() -> frozenset[str]:
+    """Words with which something that is dropped can begin."""
+    phrases = _filler_phrases("anywhere").first_words() | _filler_phrases("opening").first_words()
+    return phrases | _like_words() | _LEADS
 
 
 def remark_end(words: list[str], i: int) -> int | None:

@@ -17,10 +17,12 @@ def is_forget(words: Sequence[str], i: int, end: int) -> bool:
     )
 
 
+FORGETTING = frozenset({"forget", "scratch", "strike", "scrap", "ignore", "disregard", "cancel"})
+
+
 def leads_forget(words: Sequence[str], i: int) -> bool:
     """Whether "forget the seventeen" may begin at word `i`."""
-    verb = words[i] in ("forget", "scratch", "strike", "scrap", "ignore", "disregard", "cancel")
-    return verb and words[i + 1 : i + 2] in (["the"], ["that"]) and words[i - 1 : i] not in (["don't"], ["not"], ["to"])
+    return words[i] in FORGETTING and words[i + 1 : i + 2] in (["the"], ["that"]) and words[i - 1 : i] not in (["don't"], ["not"], ["to"])
 
 
 def figure_forgotten(said: Said, i: int, heard: TakenBack) -> list[Token] | None:

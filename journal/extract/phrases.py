@@ -45,9 +45,23 @@ class Phrases(Generic[V]):
                 return value, end
         return None
 
+    def all_in(self, words: Sequence[str]) -> list[tuple[int, V, int]]:
+        """For each word at which a phrase begins: its index, the value of the longest, and the index after that."""
+        by_first = self._by_first
+        if by_first.keys().isdisjoint(words):
+            return []
+        begun = [(i, self.at(words, i)) for i, word in enumerate(words) if word in by_first]
+        return [(i, *found) for i, found in begun if found is not None]
+
     def first_words(self) -> frozenset[str]:
         """The words with which a phrase begins."""
         return frozenset(self._by_first)
+
+    def last_words(self) -> frozenset[str]:
+        """The words with which a phrase ends."""
+        return frozenset(
+            rest[-1] if rest else first for first, options in self._by_first.items() for rest, _ in options
+        )
 
     def ending_at(self, words: Sequence[str], end: int, longest: int = 5) -> tuple[V, int] | None:
         """The value of the longest phrase that ends before `end`, and the index of its first word."""

@@ -37,10 +37,7 @@ def find_starts(line: Line) -> list[Found]:
     """How the boards of a memo begin: the first such phrase, and no more than one."""
     phrases, lead = _start_phrases(), start_leads()
     words = line.words
-    for k in range(len(words)):
-        found = phrases.at(words, k)
-        if found is None:
-            continue
+    for k, side, end in phrases.all_in(words):
         i = k
         while i > 0 and words[i - 1] in (
             "with",
@@ -61,7 +58,7 @@ def find_starts(line: Line) -> list[Found]:
         if led:
             i -= 1
         elif (
-            found[0] in ("left", "right")
+            side in ("left", "right")
             or words[k] not in ("board", "seam", "joint", "centre", "sheet")
             or words[k - 1 : k] not in (["a"], ["with"], [])
         ):
@@ -83,12 +80,12 @@ def find_starts(line: Line) -> list[Found]:
             i -= 1
         aside = Aside(
             topic="board start",
-            text=found[0],
+            text=side,
             place=place_near(line, k),
-            evidence=line.span(i, found[1]),
+            evidence=line.span(i, end),
             rule="aside.start",
         )
-        return [Found(aside, i, found[1])]
+        return [Found(aside, i, end)]
     return []
 
 

@@ -23,16 +23,13 @@ def refused(line: Line) -> tuple[int, Problem] | None:
     """Where a question about strength begins, and the refusal; None where none is asked."""
     asking, strength, members = _tables()
     words = line.words
-    if not words or not any(word in strength for word in words):
+    if strength.isdisjoint(words):
         return None
-    for i in range(len(words)):
-        found = asking.at(words, i)
-        if found is None or (
-            i and words[i - 1] not in ("and", "so", "but", "then", "or", "wonder", "wondering", "sure", "know")
-        ):
+    for i, asked, end in asking.all_in(words):
+        if i and words[i - 1] not in ("and", "so", "but", "then", "or", "wonder", "wondering", "sure", "know"):
             continue
-        rest = words[found[1] :]
-        weak = found[0] in _WEAK
+        rest = words[end:]
+        weak = asked in _WEAK
         if weak and (i + 1 >= len(words) or words[i + 1] in ("'t",)):
             continue
         if any(word in members for word in rest) and (not weak or any(word in strength for word in rest)):

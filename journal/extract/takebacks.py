@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import cache
 
-from journal.extract.forgets import fact_forgotten, figure_forgotten, is_forget, leads_forget
+from journal.extract.forgets import FORGETTING, fact_forgotten, figure_forgotten, is_forget, leads_forget
 from journal.extract.line import Line
 from journal.extract.replacements import replaced
 from journal.extract.said import Said, TakenBack, takeback_phrases
@@ -21,17 +21,17 @@ from journal.grammar import table
 
 
 @cache
-def _first_words() -> frozenset[str]:
-    data = table("takebacks")
-    phrases = [p for key in ("replace", "forget", "swap", "strike_last") for p in data[key]]
-    return frozenset(phrase.split()[0].partition("'")[0] for phrase in phrases) | {"not", "instead", "rather"}
+def _beginnings() -> frozenset[str]:
+    """Words with which a take-back can begin."""
+    phrases = [takeback_phrases(key).first_words() for key in ("replace", "forget", "swap", "strike_last")]
+    return frozenset().union(*phrases) | FORGETTING | {"not", "instead", "rather", "actually"}
 
 
 def settle(tokens: list[Token], analyse: Callable[[list[Token]], Said], heard: TakenBack) -> Said:
     """The line that is left when every take-back has been carried out."""
     said = analyse(tokens)
     for _ in range(8):
-        if not any(token.text in _first_words() for token in tokens):
+        if _beginnings().isdisjoint(said.line.words):
             return said
         shorter = _one_step(said, heard)
         if shorter is None:
@@ -47,16 +47,16 @@ def _one_step(said: Said, heard: TakenBack) -> list[Token] | None:
     """The words after the first take-back that can be carried out, or None where there is none."""
     line = said.line
     words, tokens = line.words, line.tokens
-    replace, forget = takeback_phrases("replace"), takeback_phrases("forget")
-    swap, strike_last = takeback_phrases("swap"), takeback_phrases("strike_last")
+    replace, forget, swap = takeback_phrases("replace"), takeback_phrases("forget"), takeback_phrases("swap")
     if (put_first := _said_after_its_figure(said)) is not None:
         return put_first
-    for i in range(len(words)):
-        if found := strike_last.at(words, i):
-            heard.strike_last = line.span(i, found[1])
-            heard.spans.append(line.span(i, found[1]))
-            return tokens[:i] + tokens[found[1] :]
-    for i in range(len(words)):
+    for i, _, end in takeback_phrases("strike_last").all_in(words):
+        heard.strike_last = line.span(i, end)
+        heard.spans.append(line.span(i, end))
+        return tokens[:i] + tokens[end:]
+    beginnings = _beginnings()
+    at = [i for i, word in enumerate(words) if word in beginnings]
+    for i in at:
         if (found := forget.at(words, i)) and _one_of_a_figure(words, found[1]):
             return [
                 *tokens[:i],
@@ -70,11 +70,11 @@ def _one_step(said: Said, heard: TakenBack) -> list[Token] | None:
         if (found := swap.at(words, i)) and (swapped := _swapped(said, i, found[1])) is not None:
             heard.spans.append(line.span(i, found[1]))
             return swapped
-    for i, word in enumerate(words):
+    for i in at:
         instead = 2 if words[i : i + 2] in (["instead", "of"], ["rather", "than"]) else 0
         if instead and (left := _denied(said, i, heard, instead)) is not None:
             return left
-        if word == "not" and (left := _denied(said, i, heard)) is not None:
+        if words[i] == "not" and (left := _denied(said, i, heard)) is not None:
             return left
         if (found := replace.at(words, i)) and (left := replaced(said, i, found[1], heard)) is not None:
             return left
@@ -116,11 +116,9 @@ def _one_of_a_figure(words: list[str], end: int) -> bool:
 def _without_leftovers(line: Line) -> list[Token] | None:
     """The words less a take-back that took nothing back ("hang on, wrong button"); a bare "no" stays."""
     replace = takeback_phrases("replace")
-    for i, word in enumerate(line.words):
-        found = replace.at(line.words, i)
-        if found is None or (word in _MEAN_MORE and found[1] == i + 1):
-            continue
-        return line.tokens[:i] + line.tokens[found[1] :]
+    for i, _, end in replace.all_in(line.words):
+        if line.words[i] not in _MEAN_MORE or end > i + 1:
+            return line.tokens[:i] + line.tokens[end:]
     return None
 
 
