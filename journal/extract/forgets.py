@@ -22,7 +22,11 @@ FORGETTING = frozenset({"forget", "scratch", "strike", "scrap", "ignore", "disre
 
 def leads_forget(words: Sequence[str], i: int) -> bool:
     """Whether "forget the seventeen" may begin at word `i`."""
-    return words[i] in FORGETTING and words[i + 1 : i + 2] in (["the"], ["that"]) and words[i - 1 : i] not in (["don't"], ["not"], ["to"])
+    return (
+        words[i] in FORGETTING
+        and words[i + 1 : i + 2] in (["the"], ["that"])
+        and words[i - 1 : i] not in (["don't"], ["not"], ["to"])
+    )
 
 
 def figure_forgotten(said: Said, i: int, heard: TakenBack) -> list[Token] | None:
