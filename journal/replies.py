@@ -12,6 +12,7 @@ from functools import cache
 
 from journal.answers import ASKED_FROM, Reply
 from journal.extract import extract
+from journal.extract.said import forgetting
 from journal.grammar import table
 from journal.readback import figure_words, told_together, ways_to_say_together
 from journal.records import Doubt, Fact, Filed, Measure, Span, said
@@ -42,7 +43,7 @@ def put_right(just_said: _Told, text: str, said_at: datetime, doubts: Sequence[D
     words = bare(text)
     if not just_said:
         return None
-    if words in phrases("scratch") or words in _forgetting():
+    if words in phrases("scratch") or words in forgetting():
         return Reply("strike", tuple((filed, None) for filed in just_said))
     lead = next((phrase for phrase in _replacing() if words.startswith(f"{phrase} ")), None)
     if lead is None:
@@ -137,8 +138,3 @@ def _changed(facts: Sequence[Fact], takeback: str, said_at: datetime) -> Iterato
 @cache
 def _replacing() -> tuple[str, ...]:
     return tuple(sorted(table("takebacks")["replace"], key=len, reverse=True))
-
-
-@cache
-def _forgetting() -> frozenset[str]:
-    return frozenset(table("takebacks")["forget"])

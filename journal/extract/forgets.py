@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from journal.extract.said import Said, TakenBack, takeback_phrases
+from journal.extract.line import Figure
+from journal.extract.said import Said, TakenBack, forget_phrases
+from journal.extract.sets import words_of
 from journal.extract.tokens import Token
 
 
@@ -30,24 +32,44 @@ def leads_forget(words: Sequence[str], i: int) -> bool:
 
 
 def figure_forgotten(said: Said, i: int, heard: TakenBack) -> list[Token] | None:
-    """ "Forget the seventeen": the newest figure of that value goes, with what was said of it."""
+    """ "Forget the seventeen", "strike the height": the newest such figure goes, with what was said of it; one said instead stands for it."""
     line = said.line
-    named = line.figures.get(i + 2)
-    if named is None:
+    old, after = _named_figure(said, i)
+    if old is None:
         return None
-    same = [f for f in line.figures.values() if f.j <= i and f.value == named.value]
-    if not same:
-        return None
-    old = max(same, key=lambda f: f.i)
     start, stop = old.i, old.j
+    begin = i - (i > 0 and line.words[i - 1] in ("no", "sorry", "wait"))
+    new = next((f for k, f in line.figures.items() if after <= k <= after + 2), None)
+    if (
+        new is not None
+        and (new.kind == old.kind or {new.kind, old.kind} == {"number", "length"})
+        and set(line.words[after : new.i]) <= words_of("said_instead")
+    ):
+        heard.spans.append(line.span(start, new.j))
+        return line.tokens[:start] + line.tokens[new.i : new.j] + line.tokens[stop:begin] + line.tokens[new.j :]
     if stop in line.dimensions and line.dimensions[stop].adjective:
         stop = line.dimensions[stop].j
     if start and line.words[start - 1] in ("and", "by"):
         start -= 1
-    begin = i - (i > 0 and line.words[i - 1] in ("no", "sorry", "wait"))
-    later = takeback_phrases("forget").at(line.words, named.j) if named.j < len(line.words) else None
-    heard.spans.append(line.span(start, named.j))
-    return line.tokens[:start] + line.tokens[stop:begin] + line.tokens[later[1] if later else named.j :]
+    later = forget_phrases().at(line.words, after) if after < len(line.words) else None
+    heard.spans.append(line.span(start, after))
+    return line.tokens[:start] + line.tokens[stop:begin] + line.tokens[later[1] if later else after :]
+
+
+def _named_figure(said: Said, i: int) -> tuple[Figure | None, int]:
+    """The figure before word `i` that "forget the seventeen" or "strike the height" there names, and the index after it."""
+    line = said.line
+    named, dimension = line.figures.get(i + 2), line.dimensions.get(i + 2)
+    before = sorted((f for f in line.figures.values() if f.j <= i), key=lambda f: f.i)
+    if named is not None:
+        return next((f for f in reversed(before) if f.value == named.value), None), named.j
+    if dimension is None:
+        return None, i
+    alike = [d for d in line.dimensions.values() if d.j <= i and d.name == dimension.name]
+    for old in reversed(before):
+        if any(d.i == old.j if d.adjective else d.j <= old.i <= d.j + 2 for d in alike):
+            return old, dimension.j
+    return None, i
 
 
 def _fact_start(said: Said, i: int) -> int:
@@ -78,7 +100,7 @@ def fact_forgotten(said: Said, i: int, end: int, heard: TakenBack) -> list[Token
 def forgotten_at_end(said: Said, i: int, heard: TakenBack) -> list[Token] | None:
     """A take-back at the very end with nothing after it ("thirty and a half no scratch that"): the figure goes."""
     words = said.line.words
-    drops = ("scratch", "strike", "scrap")
+    drops = ("scratch", "strike", "scrap", "scrub", "bin", "erase")
     if words[i] in drops or (words[i] == "no" and words[i + 1 : i + 2] and words[i + 1] in drops):
         return fact_forgotten(said, i, len(words), heard)
     return None

@@ -64,7 +64,7 @@ def find_labels(words: Sequence[str]) -> dict[int, tuple[int, str]]:
             if 0 < named[0] <= 12 and words[named[1] : named[1] + 1] in (["is"], ["'s"]):
                 found[k + 1] = (named[1], f"{word} {named[0]}")
             continue
-        if word not in nouns or k + 1 >= len(words):
+        if word not in nouns or k + 1 >= len(words) or words[k - 1 : k] == ["wrong"]:
             continue
         if (
             word in ("wall", "gable", "dormer", "roof", "deck", "dock", "floor")

@@ -36,3 +36,19 @@ class TakenBack:
 def takeback_phrases(key: str) -> Phrases[str]:
     """The phrases of one table of `grammars/takebacks.toml`."""
     return Phrases.of(table("takebacks")[key], key)
+
+
+@cache
+def forgetting() -> frozenset[str]:
+    """The phrases that take something back and put nothing in its stead."""
+    data = table("takebacks")
+    forms = data["forgetting"]
+    made = {f"{verb} {what}" for verb in forms["verbs"] for what in forms["what"]}
+    made |= {f"{phrase} {wholly}" for phrase in made for wholly in forms["wholly"]}
+    return frozenset(data["forget"]) | (made - frozenset(data["replace"]))
+
+
+@cache
+def forget_phrases() -> Phrases[str]:
+    """The phrases of `forgetting`, to look up in words."""
+    return Phrases.of(forgetting(), "forget")

@@ -11,8 +11,9 @@ from functools import cache
 
 from journal.extract.forgets import FORGETTING, fact_forgotten, figure_forgotten, is_forget, leads_forget
 from journal.extract.line import Line
+from journal.extract.remarks import remark_back
 from journal.extract.replacements import replaced
-from journal.extract.said import Said, TakenBack, takeback_phrases
+from journal.extract.said import Said, TakenBack, forget_phrases, takeback_phrases
 from journal.extract.sets import words_of
 from journal.extract.tokens import Token
 from journal.extract.unitwords import inches_text
@@ -23,7 +24,8 @@ from journal.grammar import table
 @cache
 def _beginnings() -> frozenset[str]:
     """Words with which a take-back can begin."""
-    phrases = [takeback_phrases(key).first_words() for key in ("replace", "forget", "swap", "strike_last")]
+    phrases = [takeback_phrases(key).first_words() for key in ("replace", "swap", "strike_last")]
+    phrases += [forget_phrases().first_words(), words_of("takeback_cues")]
     return frozenset().union(*phrases) | FORGETTING | {"not", "instead", "rather", "actually"}
 
 
@@ -47,7 +49,7 @@ def _one_step(said: Said, heard: TakenBack) -> list[Token] | None:
     """The words after the first take-back that can be carried out, or None where there is none."""
     line = said.line
     words, tokens = line.words, line.tokens
-    replace, forget, swap = takeback_phrases("replace"), takeback_phrases("forget"), takeback_phrases("swap")
+    replace, forget, swap = takeback_phrases("replace"), forget_phrases(), takeback_phrases("swap")
     if (put_first := _said_after_its_figure(said)) is not None:
         return put_first
     for i, _, end in takeback_phrases("strike_last").all_in(words):
@@ -70,6 +72,8 @@ def _one_step(said: Said, heard: TakenBack) -> list[Token] | None:
         if (found := swap.at(words, i)) and (swapped := _swapped(said, i, found[1])) is not None:
             heard.spans.append(line.span(i, found[1]))
             return swapped
+    if (left := remark_back(said)) is not None:
+        return left
     for i in at:
         instead = 2 if words[i : i + 2] in (["instead", "of"], ["rather", "than"]) else 0
         if instead and (left := _denied(said, i, heard, instead)) is not None:

@@ -12,6 +12,8 @@ from journal.extract.clauses import find_clauses
 from journal.extract.due import find_due
 from journal.extract.fillers import without_fillers
 from journal.extract.places import find_places
+from journal.extract.said import forgetting
+from journal.extract.sets import words_of
 from journal.extract.soundalikes import repaired
 from journal.extract.tokens import tokenise
 from journal.extract.vocabulary import past_forms
@@ -214,10 +216,18 @@ def test_every_take_back_replaces(phrase: str) -> None:
     ]
 
 
-@pytest.mark.parametrize("phrase", sorted(table("takebacks")["forget"]))
+@pytest.mark.parametrize("phrase", sorted(forgetting()))
 def test_every_forgetting_leaves_nothing(phrase: str) -> None:
     """ "The bench is thirty wide PHRASE" says nothing."""
     assert facts(f"the bench is thirty wide {phrase}") == []
+
+
+@pytest.mark.parametrize("cue", sorted(words_of("takeback_cues")))
+def test_every_cue_in_a_remark_takes_back(cue: str) -> None:
+    """ "Thirty i had the CUE line thirty one and a half wide" is thirty one and a half."""
+    assert facts(f"the bench in the shed is thirty i had the {cue} line thirty one and a half wide") == [
+        "measure: shed · bench · width · 31 1/2"
+    ]
 
 
 @pytest.mark.parametrize("phrase", sorted(table("takebacks")["swap"]))

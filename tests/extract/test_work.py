@@ -123,3 +123,21 @@ from extract.saying import facts
 def test_work_time_and_material_go_on_as_they_are_said(said: str, told: list[str]) -> None:
     """Hours, stock and prices go on down a list with what was said before; talk about the memo is no task."""
     assert facts(said) == told
+
+
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        ("the hatch is thirty by forty no i lied thirty two by forty", ["measure: hatch · size · 32", "measure: hatch · size · 40"]),
+        ("the mantel's sixty one long no the tape was hung up it's sixty two", ["measure: mantel · length · 62"]),
+        ("bin lid nineteen wide my mistake i was on the wrong line twenty one", ["measure: bin lid · width · 21"]),
+        ("used four tubes no i miscounted five tubes", ["stock: used · 5 · tube"]),
+        ("the step is eleven deep no riser seven and a half high", ["measure: step · depth · 11", "measure: riser · height · 7 1/2"]),
+        ("post one is thirty off the line and post two forty tall", ["measure: line to post 1 · offset · 30", "measure: post 2 · height · 40"]),
+        ("the shelf is forty long and six deep scratch the depth it's seven and a half", ["measure: shelf · length · 40", "measure: shelf · depth · 7 1/2"]),
+        ("the shelf is forty long and six deep strike the depth", ["measure: shelf · length · 40"]),
+    ],
+)  # fmt: skip
+def test_a_remark_about_the_measuring_takes_a_figure_back(said: str, told: list[str]) -> None:
+    """Whatever is said of tape, line and error between two figures, the second stands; other words between them keep both."""
+    assert facts(said) == told

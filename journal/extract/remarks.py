@@ -1,0 +1,63 @@
+"""Remarks between two figures that tell that the first was wrong: "no i lied", "the hook slipped", "i was on the wrong line".
+
+Whatever the words, they name nothing that is built: one of them tells of a mistake, and all are of the talk about measuring.
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from journal.extract.line import Figure
+from journal.extract.said import Said, takeback_phrases
+from journal.extract.sets import words_of
+from journal.extract.tokens import Token
+
+_LONGEST = 16
+
+
+def remark_back(said: Said) -> list[Token] | None:
+    """The words with a remark between two figures put as a plain "sorry", which the rules of replacement read."""
+    line = said.line
+    words, tokens = line.words, line.tokens
+    if len(line.figures) < 2 or words_of("takeback_cues").isdisjoint(words):
+        return None
+    figures = sorted(line.figures.values(), key=lambda f: f.i)
+    for old, new in pairwise(figures):
+        start = _remark_start(said, old, new)
+        if start is not None:
+            return [*tokens[:start], tokens[start]._replace(text="sorry"), *tokens[new.i :]]
+    return None
+
+
+def _remark_start(said: Said, old: Figure, new: Figure) -> int | None:
+    """Where the remark before a figure begins; None where other things are said between the two."""
+    words = said.line.words
+    cues, talk = words_of("takeback_cues"), words_of("takeback_talk")
+    k = new.i
+    first: int | None = None
+    while (
+        k > old.j
+        and new.i - k < _LONGEST
+        and (words[k - 1] in cues or words[k - 1] in talk)
+        and not _named(said, k - 1)
+    ):
+        k -= 1
+        if words[k] in cues:
+            first = k
+    if first is None or k - old.j > 4 or "and" in words[old.j : k]:
+        return None
+    while words[k] in words_of("takeback_joints"):
+        k += 1
+    plain = takeback_phrases("replace").at(words, k)
+    return None if k >= new.i or (plain is not None and plain[1] >= new.i) else k
+
+
+def _named(said: Said, k: int) -> bool:
+    """Whether word `k` is part of a place, dimension, name or date."""
+    line = said.line
+    return (
+        any(p.i <= k < p.j for p in line.places.values())
+        or any(d.i <= k < d.j for d in line.dimensions.values())
+        or any(i <= k < j for i, (j, _) in said.labels.items())
+        or any(d.i <= k < d.j for d in said.dues)
+    )
