@@ -29,7 +29,7 @@ def give_adjuncts(ctx: Context, slots: list[Slot], j: int) -> None:
         is_last_the = is_last_the and not set(words[k:j]) & words_of("copulas")
         if (
             k < stop
-            and (words[k] in words_of("prepositions") or is_last_the)
+            and (words[k] in words_of("prepositions") or is_last_the or leads_offset(words, k))
             and (k not in ctx.line.dimensions or leads_offset(words, k))
         ):
             found[n] = (k, phrase_end(ctx, k, stop))
@@ -46,6 +46,8 @@ def give_adjuncts(ctx: Context, slots: list[Slot], j: int) -> None:
             own = leads_offset(words, a) is not None and words[a] not in ("over", "under", "above", "below")
             own = own or (words[a] == "between" and "between" not in words[slots[n].left : slots[n].figure.i])
             bare = leads_offset(words, a) is not None and slots[n].after is None and nxt.after is not None
+            after = slots[n].after
+            own = own or (after is not None and after.i > slots[n].right)  # "… is the width of the door"
             own = own or n in in_row or (bare and words[b : nxt.figure.i] == ["and"])
             if not (own or more or led_in or (last in found and not _has_phrase(ctx, slots[0]))):
                 continue

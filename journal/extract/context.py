@@ -10,6 +10,16 @@ from journal.extract.line import Figure, Line
 from journal.records import Aside, Doubt, Fact, Known, Problem, Span
 
 
+@dataclass(frozen=True, slots=True)
+class Offset:
+    """From what to what a distance is, whether it is to a centre, and the place named on the way."""
+
+    origin: str
+    centre: bool
+    to: str
+    place: str | None
+
+
 @dataclass(slots=True)
 class Context:
     """The running state of reading one memo, and what it has given so far."""
@@ -35,6 +45,7 @@ class Context:
     led: bool = False
     of_all: bool = False
     last: Figure | None = None
+    offset: Offset | None = None
 
     def text(self, i: int, j: int) -> list[str]:
         """The words `i` to `j`, names in figures written as digits."""

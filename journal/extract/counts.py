@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from journal.extract import stockwords
+from journal.extract.dimensions import other_words
 from journal.extract.line import Figure
 from journal.extract.lot import Lot
 from journal.extract.lots import read_lot
@@ -34,6 +35,8 @@ def _can_count(facts: Stretch, figure: Figure) -> bool:
     if "between" in words[max(0, figure.i - 2) : figure.i]:
         return False  # "between the two windows": a pair that is measured between
     by_the_foot = figure.unit == "ft" and after == ["of"]
+    if by_the_foot and (figure.j + 1 in facts.ctx.line.dimensions or words[figure.j + 1] in other_words()):
+        return False  # "nineteen foot of clear span", "seven foot of headroom"
     if figure.kind not in ("number", "section", "board feet", "length") or not (
         figure.unit in ("", "bf") or by_the_foot
     ):

@@ -76,12 +76,12 @@ def after_feet(line: Line, i: int, j: int, feet: Fraction, *, halves: bool = Fal
     """Feet have been heard up to `j`: inches, a fraction, or "even" may follow."""
     words = line.words
     exact = figure_phrases("exact").at(words, j) if j < len(words) else None
-    if exact:
+    if exact and not (words[exact[1] - 1] in ("nothing", "even") and _fraction_after(words, exact[1])):
         return feet_figure(line, i, exact[1], feet, Fraction(0))
     if halves:
         return feet_figure(line, i, j, feet, Fraction(0))
     k = j
-    if word_at(words, k) in ("oh", "zero", "no"):
+    if word_at(words, k) in ("oh", "zero", "no", "nothing", "even"):
         if word_at(words, k + 1) == "and" and (part := numbers.fraction(words, k + 2)):
             return feet_figure(line, i, part.end + (units().get(word_at(words, part.end)) == "in"), feet, part.value)
         if word_at(words, k) == "oh" and numbers.number(words, k + 1):
@@ -115,6 +115,12 @@ def after_feet(line: Line, i: int, j: int, feet: Fraction, *, halves: bool = Fal
     if inner is not None and inner.value < 12 and inner.quarters is None and _inches_may_follow(line, k, inner):
         return _feet_and(line, i, feet, inner)
     return feet_figure(line, i, j, feet, Fraction(0))
+
+
+def _fraction_after(words: list[str], k: int) -> bool:
+    """ "Eight foot nothing and a half": a fraction of an inch, where no unit of its own makes it another figure."""
+    part = numbers.fraction(words, k + 1) if word_at(words, k) == "and" else None
+    return part is not None and part.value < 1 and part.whole is None and word_at(words, part.end) != "inch"
 
 
 def _feet_and(line: Line, i: int, feet: Fraction, inner: Number) -> Figure:

@@ -63,7 +63,9 @@ def below_the_line(words: list[str], i: int) -> str | None:
         if following in ("pitch", "twelve", "foot", "feet"):
             return None
         if before in ("an", "a") and two_before in ("and", "less", "by") and not is_number(words, i + 1):
-            return said
+            # "… wide and a sixteen inch overhang" goes on no number
+            mixed = two_before != "and" or is_number(words, i - 3) or word(words, i - 3) in units()
+            return said if mixed else None
         if (
             before in ("three", "five", "seven")
             and two_before == "and"

@@ -168,4 +168,6 @@ def _second(words: Sequence[str], i: int, first: int) -> tuple[int, int] | None:
         return None
     if following == "and" and numbers.fraction(words, second[1] + 1):
         return None
+    if following in ("is", "'s") and second[0] > first + 4:
+        return None  # "… on board two and forty one is the long point of …"
     return second[0], second[1]

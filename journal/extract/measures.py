@@ -17,7 +17,7 @@ from journal.extract.dimensions import ROUGH_OPENING
 from journal.extract.drafts import Draft, draft_of
 from journal.extract.fillers import sources, telling
 from journal.extract.line import DimensionWord, Figure, joined
-from journal.extract.offsets import between, offset, reach
+from journal.extract.offsets import between, goes_on, offset, reach
 from journal.extract.outs import OUT, OUT_OF, meant
 from journal.extract.relatives import compared, work_out
 from journal.extract.runs import dimension_run, doubt_garbled, for_all, name_run, number_run, rough_behind
@@ -27,8 +27,6 @@ from journal.extract.subjects import find_subject, go_to_place
 from journal.extract.tape import length_ticks
 from journal.extract.unitwords import inches_text
 from journal.records import Doubt, Measure
-
-_ROUND = ("log", "post", "pile", "piling", "pier", "column", "pole", "pipe", "hole", "drum", "trunk", "mast", "spar")
 
 
 def measure(ctx: Context, figures: Sequence[Figure], i: int, j: int) -> None:
@@ -159,11 +157,13 @@ def _is_offset(ctx: Context, draft: Draft) -> bool:
     if words_of("not_offset") & set(words[slot.left : slot.figure.i]):
         return False
     found = offset(ctx, slot.left, slot.figure.i, slot.end, slot.late, draft.stop)
+    if found is None and draft.name is None and draft.place is None:
+        found = goes_on(ctx, draft.named, slot.left, slot.figure.i, slot.late)
     if found is None:
         return False
     ctx.place = found.place or ctx.place
-    ctx.thing = found.to
-    add_measure(ctx, slot, slot.figure, found.about, "centre" if found.centre else "offset")
+    ctx.thing, ctx.offset = found.to, found
+    add_measure(ctx, slot, slot.figure, f"{found.origin} to {found.to}", "centre" if found.centre else "offset")
     return True
 
 
@@ -211,7 +211,10 @@ def _keeps_its_own(ctx: Context, draft: Draft) -> bool:
     of_place = first[0] in words_of("place_dimensions") and named[-1] not in words_of("sides") | words_of("edges")
     if of_place and not named[-1].isdigit():
         return True
-    return not draft.place and first[0] in words_of("own_dimensions")
+    if draft.place or named[-1] in words_of("which_of_them"):
+        return False
+    single = not named[-1].endswith(("s", "ing")) and not named[-1].isdigit() and named[-1] not in words_of("sides")
+    return first[0] in words_of("own_dimensions") or (first[0] == "spacing" and single)
 
 
 def _say_which_way_out(ctx: Context, draft: Draft) -> None:
@@ -236,7 +239,7 @@ def _say_which_way_out(ctx: Context, draft: Draft) -> None:
 def _is_round(draft: Draft) -> bool:
     """Whether "across" is the diameter of something round."""
     across = draft.slot.after is not None and draft.slot.after.words == "across"
-    return across and any(word in _ROUND for word in (draft.subject or "").split())
+    return across and bool(words_of("round_across") & set((draft.subject or "").split()))
 
 
 def _complement(ctx: Context) -> str | None:

@@ -25,6 +25,15 @@ def is_reading(facts: Stretch, figure: Figure, before: list[str]) -> bool:
     return _goes_on(facts, figure) or _read_of_wood(facts, figure, before)
 
 
+def is_angle(facts: Stretch, figure: Figure) -> bool:
+    """ "A bevel of ten degrees", "cut at thirty degrees": degrees of an angle, where nothing of a temperature is said."""
+    if figure.unit != "deg" or figure.celsius or figure.value > 180:
+        return False
+    start = max(facts.position, figure.i - 8)
+    beside = facts.words[start : min(figure.j + 4, facts.clause.j)]
+    return bool(words_of("angle_words") & set(beside)) and not any(word in quantities() for word in beside)
+
+
 def says_nothing_of_now(facts: Stretch, figure: Figure) -> bool:
     """ "… down from twenty two last week", "it was fifty one on monday": read on another day; or the hour of a reading."""
     if figure.kind not in ("number", "length", "percent", "degrees") or figure.unit not in ("", "%", "deg", "F", "C"):

@@ -5,25 +5,15 @@ The name reads from the thing measured from to the thing measured to; a distance
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import replace
 from functools import cache
 
-from journal.extract.context import Context
+from journal.extract.context import Context, Offset
 from journal.extract.line import joined
 from journal.extract.phrases import Phrases
 from journal.extract.sets import words_of
 from journal.extract.things import last_place, names_a_thing, thing
 from journal.grammar import table
-
-
-@dataclass(slots=True)
-class Offset:
-    """From what to what, whether it is to a centre, the thing measured to, and the place named on the way."""
-
-    about: str
-    centre: bool
-    to: str
-    place: str | None
 
 
 @cache
@@ -55,7 +45,7 @@ def offset(ctx: Context, left: int, i: int, after: int, late: tuple[int, int] | 
             found = _stretch(ctx, start, i)
             if found is not None:
                 one, two, place = found
-                return Offset(f"{one} to {two}", centre or is_centre(ctx, start, i), two, place)
+                return Offset(one, centre or is_centre(ctx, start, i), two, place)
     for k in range(left + 1, i - 1):
         if any(a <= k < b for a, (b, _) in ctx.labels.items()):
             continue
@@ -70,7 +60,7 @@ def offset(ctx: Context, left: int, i: int, after: int, late: tuple[int, int] | 
                 if is_centre(ctx, left, k):
                     one, two = two, one
                 place = far_place.name if far_place and joined(far) else None
-                return Offset(f"{one} to {two}", centre, two, place)
+                return Offset(one, centre, two, place)
     if late is None:
         return None
     if words[late[0]] in ("from", "between"):
@@ -79,7 +69,7 @@ def offset(ctx: Context, left: int, i: int, after: int, late: tuple[int, int] | 
         if found is not None:
             one, two, place = found
             late_centre = centre or is_centre(ctx, late[0], end)
-            return Offset(f"{one} to {two}", late_centre, two, place)
+            return Offset(one, late_centre, two, place)
     lead = leads_offset(words, late[0])
     if lead is None:
         return None
@@ -93,7 +83,7 @@ def offset(ctx: Context, left: int, i: int, after: int, late: tuple[int, int] | 
     if not target and place is not None:
         target, place = place.lower().split(), None
     if target and what:
-        return Offset(f"{joined(target)} to {what}", centre, what, place)
+        return Offset(joined(target), centre, what, place)
     return None
 
 
@@ -136,3 +126,22 @@ def reach(ctx: Context, late: tuple[int, int], stop: int) -> int:
         while end < stop and words[end] not in words_of("phrase_ends") and end not in ctx.line.figures:
             end += 1
     return end
+
+
+def goes_on(ctx: Context, named: list[str], left: int, i: int, late: tuple[int, int] | None) -> Offset | None:
+    """The offset that goes on down a list: "… off the corner, the second one thirty one", "… at the north end, eighty at the south"."""
+    last, words = ctx.offset, ctx.line.words
+    if last is None or not ctx.facts or getattr(ctx.facts[-1], "dimension", None) not in ("offset", "centre"):
+        return None
+    which = words_of("which_of_them")
+    if not named:
+        told = late is not None and words_of("sides") | which & set(words[slice(*late)])
+        return last if told and not words_of("copulas") & set(words[left:i]) else None
+    noun = [w for w in named if not w.isdigit() and w not in which]
+    sort = [w for w in last.to.split() if not w.isdigit() and w not in which]
+    if noun == sort:
+        return replace(last, to=joined(named), place=None)
+    if not noun and sort:
+        tail = named if named[-1].isdigit() else []
+        return replace(last, to=joined([*sort, *tail] if tail else [*named, *sort]), place=None)
+    return replace(last, to=joined(named), place=None) if words[left] == "to" else None

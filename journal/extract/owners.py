@@ -9,7 +9,7 @@ from __future__ import annotations
 from journal.extract import stockwords
 from journal.extract.counts import counted_event, is_an_area
 from journal.extract.line import Figure
-from journal.extract.meters import is_reading, says_nothing_of_now
+from journal.extract.meters import is_angle, is_reading, says_nothing_of_now
 from journal.extract.prices import is_cost
 from journal.extract.stretch import Stretch
 from journal.extract.vocabulary import ing_forms, thing_words
@@ -19,12 +19,14 @@ from journal.records import Hours
 def owner_of(facts: Stretch, figure: Figure) -> tuple[str, str | None]:
     """The one owner of a figure, and the event where that is stock (None where the event of the list goes on).
 
-    "nothing" owns what says nothing of today ("it was fifty one on monday").
+    "nothing" owns what says nothing of today ("it was fifty one on monday"), "angle" degrees that are no temperature.
     """
     kind = figure.kind
     before = facts.words[max(facts.position, figure.i - 8) : figure.i]
     if _is_year(facts, figure) or says_nothing_of_now(facts, figure):
         return "nothing", None
+    if kind == "degrees" and is_angle(facts, figure):
+        return "angle", None
     if kind in ("percent", "degrees"):
         return "reading", None
     if kind in ("hours", "slope"):

@@ -6,6 +6,7 @@ from journal.extract import stockwords
 from journal.extract.line import Figure
 from journal.extract.sets import words_of
 from journal.extract.stretch import Stretch
+from journal.extract.vocabulary import thing_words
 from journal.records import Cost, Doubt, Measure, Stock
 
 
@@ -59,7 +60,21 @@ def _paid(facts: Stretch, figure: Figure, before: list[str]) -> bool:
         return False
     if following in words_of("money_words"):
         return True
-    return bool(set(before) & words_of("pay_verbs")) and figure.value >= 5 and following not in ("by", "more", "of")
+    paying = set(before) & words_of("pay_verbs")
+    if paying == {"wants"} and _thing_wants(facts, figure, before, following):
+        return False
+    return bool(paying) and figure.value >= 5 and following not in ("by", "more", "of")
+
+
+def _thing_wants(facts: Stretch, figure: Figure, before: list[str], following: str) -> bool:
+    """ "The door wants thirty four clear", "wants to be fifty four off the hearth": things want no money."""
+    at = figure.i - before[::-1].index("wants") - 1
+    subject = facts.words[at - 1] if at else ""
+    if following == "for":
+        return False
+    if facts.words[at + 1] == "to" or following in words_of("figure_adjectives"):
+        return True
+    return subject in thing_words() or any(p.j == at for p in facts.ctx.line.places.values())
 
 
 def _money_noun(facts: Stretch, figure: Figure, before: list[str]) -> bool:

@@ -29,7 +29,7 @@ from journal.extract.tasks import done_stock, task
 from journal.extract.things import thing
 from journal.extract.utterance import TASKS
 from journal.extract.vocabulary import thing_words
-from journal.records import Measure, Stock, StockEvent
+from journal.records import Measure, Problem, Stock, StockEvent
 
 
 def read(ctx: Context) -> None:
@@ -161,6 +161,11 @@ def _hand_over(facts: Stretch, figure: Figure) -> int:
         and (_names(facts, figure) or facts.words[figure.j - 1].endswith("s"))
     ):
         return max(figure.j, figure.i + 1)
+    if owner == "angle":
+        shown = f"'{facts.ctx.line.said(*figure.words)}': an angle in degrees, which is not kept"
+        hint = "Say it as a slope: eight in twelve"
+        facts.ctx.problems.append(Problem(shown, facts.ctx.span(*figure.words), hint))
+        owner = "nothing"
     if owner == "nothing":
         if facts.words[figure.i - 1] != "from":
             facts.position = figure.j

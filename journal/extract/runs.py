@@ -47,19 +47,31 @@ def number_run(ctx: Context, slots: list[Slot]) -> None:
 def rough_behind(ctx: Context, slots: list[Slot]) -> None:
     """ "Twenty four by thirty six rough opening": said behind the figures, it is theirs and not of what comes after."""
     for n, slot in enumerate(slots):
-        d = ctx.line.dimensions.get(slot.end)
-        if d is None or d.name != ROUGH_OPENING or d.i in ctx.used or d.j in ctx.line.figures:
-            continue
         named = {"width", "height", "length"}
         if slot.partner is None and (slot.after is None or slot.after.name not in named):
             continue
-        if ctx.line.words[d.j : d.j + 1] and ctx.line.words[d.j] in words_of("copulas"):
+        end = _rough_at(ctx, slot.end)
+        if end is None:
             continue
-        ctx.used.add(d.i)
-        slot.rough, slot.end = True, d.j
+        slot.rough, slot.end = True, end
         before = slots[n - 1] if n else None
         if before is not None and before.after is not None and before.after.name in named:
             before.rough = before.rough or ctx.line.words[before.end : slot.figure.i] in (["by"], ["and"], [])
+
+
+def _rough_at(ctx: Context, k: int) -> int | None:
+    """The index after "rough opening", or after a "rough" that is no thing's, at word `k`."""
+    words, d = ctx.line.words, ctx.line.dimensions.get(k)
+    if d is None:
+        following = words[k + 1] if k + 1 < len(words) else ""
+        bare = words[k : k + 1] == ["rough"] and following not in thing_words() | words_of("rough_ones")
+        return k + 1 if bare else None
+    if d.name != ROUGH_OPENING or d.i in ctx.used or d.j in ctx.line.figures:
+        return None
+    if words[d.j : d.j + 1] and words[d.j] in words_of("copulas"):
+        return None
+    ctx.used.add(d.i)
+    return d.j
 
 
 def for_all(ctx: Context, slots: list[Slot], stop: int) -> None:

@@ -13,8 +13,10 @@ from journal.extract.dimensions import other_verbs, other_words
 from journal.extract.line import DimensionWord, Figure
 from journal.extract.marks import trailing_marks
 from journal.extract.outs import OUT_OF
+from journal.extract.sets import words_of
+from journal.extract.things import names_a_thing
 from journal.extract.unitwords import burned_at
-from journal.extract.vocabulary import thing_words
+from journal.extract.vocabulary import function_words, thing_words
 from journal.records import Problem
 
 
@@ -146,7 +148,11 @@ def _after(ctx: Context, slot: Slot, j: int) -> int:
     k = slot.right
     words = ctx.line.words
     dim = ctx.line.dimensions.get(k)
-    if dim is not None and dim.adjective and k < j:
+    noun = _noun_after(ctx, slot, j) if dim is None or not dim.adjective else None
+    if noun is not None:
+        slot.after, k = noun, noun.j
+        ctx.used.add(noun.i)
+    elif dim is not None and dim.adjective and k < j:
         slot.after, k = dim, dim.j
         wide_at = ctx.line.dimensions.get(k)
         if wide_at is not None and wide_at.name == "base width" and dim.name == "width" and wide_at.adjective:
@@ -158,6 +164,27 @@ def _after(ctx: Context, slot: Slot, j: int) -> int:
     if burned is not None and burned <= j:
         slot.burned, k = True, burned
     return k
+
+
+def _noun_after(ctx: Context, slot: Slot, j: int) -> DimensionWord | None:
+    """The noun that a figure leads to: "nineteen foot of span", "a fifteen inch diameter", "forty two is the width of the door"."""
+    words, k = ctx.line.words, slot.right
+    if k >= j:
+        return None
+    named = any(w not in function_words() for w in words[slot.left : slot.figure.i])
+    if words[k] == "of":
+        k += 1
+    elif words[k] in words_of("copulas"):
+        if named or any(slot.left <= d < slot.figure.i for d in ctx.line.dimensions):
+            return None
+        k += 1 + (words[k + 1 : k + 2] in (["the"], ["your"], ["my"], ["our"]))
+    elif words[k - 1] not in ("inch", "foot"):
+        return None
+    d = ctx.line.dimensions.get(k)
+    if d is None or d.adjective or d.name in ("centre", "rough opening") or d.j > j or d.j in ctx.line.figures:
+        return None
+    of_it = d.j == j or words[d.j] not in words_of("copulas") | words_of("be")
+    return d if of_it and not names_a_thing(ctx, d) else None
 
 
 def other_reading(ctx: Context, slot: Slot, j: int) -> str | None:

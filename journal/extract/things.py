@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from journal.extract.context import Context
-from journal.extract.dimensions import other_verbs
+from journal.extract.dimensions import other_verbs, other_words
 from journal.extract.line import DimensionWord, PlaceWord, joined
 from journal.extract.sets import words_of
 from journal.extract.unitwords import plural
@@ -81,6 +81,9 @@ def thing(ctx: Context, i: int, j: int) -> tuple[list[str], PlaceWord | None]:
             k = figure.j
             continue
         word = words[k]
+        if named and word in words_of("copulas"):
+            k = _after_predicate(ctx, k + 1, j)
+            continue
         if word in ("and", "then", "but", "so"):
             if word == "and" and _joins_names(ctx, k, j, named):
                 named.append(word)
@@ -110,6 +113,22 @@ def thing(ctx: Context, i: int, j: int) -> tuple[list[str], PlaceWord | None]:
             named.append(word)
         k += 1
     return named, place
+
+
+def _after_predicate(ctx: Context, k: int, j: int) -> int:
+    """The index after what only says what a thing is: "the cap's a chestnut piece four foot long", "is octagonal"."""
+    words, line = ctx.line.words, ctx.line
+    if k < j and words[k] in ("a", "an"):
+        ends = words_of("prepositions") | words_of("conjunctions") | words_of("phrase_ends")
+        while k < j and words[k] not in ends and k not in line.figures and k not in line.dimensions:
+            if words[k] in other_words() or k in line.places or k in ctx.labels:
+                return k
+            k += 1
+        return k
+    alone = k + 1 < len(words) and (k + 1 == j or words[k + 1] == "and") and k < j
+    known = not alone or words[k] in function_words() | thing_words() | other_words() | words_of("which_of_them")
+    known = known or k in line.places or k in line.dimensions or k in line.figures or k in ctx.labels
+    return k if known or words[k] in other_verbs() or words[k] in words_of("no_thing") else k + 1
 
 
 def _stands_for(ctx: Context, named: list[str], more: bool) -> bool:
