@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from journal.extract.context import Context
 from journal.extract.marks import trailing_marks
-from journal.extract.offsets import leads_offset
+from journal.extract.offsets import begins_anew, leads_offset
 from journal.extract.sets import words_of
 from journal.extract.slots import Slot
 from journal.extract.things import last_place, names_a_thing, thing
@@ -102,7 +102,7 @@ def phrase_end(ctx: Context, k: int, stop: int) -> int:
     end = max(end, lead or 0)
     pair = words[k] == "between"
     while end < stop:
-        if pair and words[end] == "and":
+        if pair and words[end] == "and" and not begins_anew(ctx, end):
             pair, end = False, end + 1
             continue
         if end in ctx.line.places:

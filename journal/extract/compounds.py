@@ -20,7 +20,7 @@ def without_features(words: Sequence[str], mentions: list[PlaceWord]) -> list[Pl
         after = mentions[n + 1] if n + 1 < len(mentions) else None
         inside = (
             after is not None
-            and following in ("in", "of")
+            and (following in ("in", "of") or (following in ("at", "on") and mention.name in features))
             and not after.carried
             and after.head not in place_words("surfaces")
             and not _between(words, mention.j + 1, after.i)
@@ -34,7 +34,7 @@ def without_features(words: Sequence[str], mentions: list[PlaceWord]) -> list[Pl
             beside = bool(kept) and kept[-1].j == mention.i and kept[-1].head not in place_words("surfaces")
             if not (inside or (beside and mention.head in features)):
                 kept.append(mention)
-        elif not (inside and following == "in" and mention.head in features) and not (
+        elif not (inside and following != "of" and mention.head in features) and not (
             mention.name in features
             and not (kept and kept[-1].j == mention.i and mention.name not in fixtures)
             and (

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from journal.extract.context import Context
 from journal.extract.line import DimensionWord, PlaceWord
 from journal.extract.outs import OUT_OF
+from journal.extract.sets import words_of
 from journal.extract.slots import Slot
 from journal.extract.things import last_place, names_a_thing, thing
 
@@ -37,7 +38,7 @@ class Draft:
 def draft_of(ctx: Context, slot: Slot, following: Slot | None, stop: int) -> Draft:
     """The draft of a slot: what stands before its figure."""
     figure = slot.figure
-    named, _ = thing(ctx, slot.left, figure.i)
+    named, _ = thing(ctx, slot.left, _before_verb(ctx, slot))
     if len(named) == 2 and named[0] == "number" and named[1].isdigit():
         ctx.names[figure.i] = f"#{named[1]}"
     if figure.i in ctx.names:
@@ -50,6 +51,14 @@ def draft_of(ctx: Context, slot: Slot, following: Slot | None, stop: int) -> Dra
         if d.i not in ctx.used and not names_a_thing(ctx, d) and (not d.adjective or d.name in OUT_OF)
     ]
     return draft
+
+
+def _before_verb(ctx: Context, slot: Slot) -> int:
+    """The end of the words that name the thing: those before "overhangs the posts by"; else the figure."""
+    verb = next((d.i for d in slot.dims if d.words == "overhangs"), None)
+    if verb is None or ctx.line.words[verb - 1] in words_of("determiners"):
+        return slot.figure.i
+    return verb
 
 
 def _numbered_one(ctx: Context, number: str) -> list[str]:

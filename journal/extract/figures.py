@@ -21,6 +21,7 @@ from journal.extract.numbers import Number
 from journal.extract.pairs import pair_figure
 from journal.extract.sets import words_of
 from journal.extract.unitwords import METRIC, burned_at, container_words, label_nouns, shades, two_way, units, word_at
+from journal.extract.vocabulary import thing_words
 from journal.grammar import table
 
 
@@ -191,9 +192,9 @@ def _is_pronoun(words: Sequence[str], i: int) -> bool:
     before, following = word_at(words, i - 1), word_at(words, i + 1)
     if word_at(words, i - 2) not in ("the", "that", "a", "an", "this") or before in label_nouns() or len(before) < 3:
         return False
-    return (following == "" or following in words_of("phrase_ends") | words_of("prepositions")) and numbers.cardinal(
-        words, i - 1
-    ) is None
+    ends = following == "" or following in words_of("phrase_ends") | words_of("prepositions")
+    counted = numbers.cardinal(words, i + 1) is not None and before not in thing_words()
+    return (ends or counted) and numbers.cardinal(words, i - 1) is None
 
 
 def _with_unit(line: Line, i: int, n: Number, value: Fraction) -> Figure | None:

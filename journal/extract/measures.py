@@ -17,7 +17,7 @@ from journal.extract.dimensions import ROUGH_OPENING
 from journal.extract.drafts import Draft, draft_of
 from journal.extract.fillers import sources, telling
 from journal.extract.line import DimensionWord, Figure, joined
-from journal.extract.offsets import between, goes_on, offset, reach
+from journal.extract.offsets import between, goes_on, leads_offset, offset, reach
 from journal.extract.outs import OUT, OUT_OF, meant
 from journal.extract.relatives import compared, work_out
 from journal.extract.runs import dimension_run, doubt_garbled, for_all, name_run, number_run, rough_behind
@@ -156,7 +156,8 @@ def _is_offset(ctx: Context, draft: Draft) -> bool:
         return False
     if words_of("not_offset") & set(words[slot.left : slot.figure.i]):
         return False
-    found = offset(ctx, slot.left, slot.figure.i, slot.end, slot.late, draft.stop)
+    late = slot.late or _shared_phrase(ctx, draft)
+    found = offset(ctx, slot.left, slot.figure.i, slot.end, late, draft.stop)
     if found is None and draft.name is None and draft.place is None:
         found = goes_on(ctx, draft.named, slot.left, slot.figure.i, slot.late)
     if found is None:
@@ -165,6 +166,16 @@ def _is_offset(ctx: Context, draft: Draft) -> bool:
     ctx.thing, ctx.offset = found.to, found
     add_measure(ctx, slot, slot.figure, f"{found.origin} to {found.to}", "centre" if found.centre else "offset")
     return True
+
+
+def _shared_phrase(ctx: Context, draft: Draft) -> tuple[int, int] | None:
+    """ "Twelve and thirty one off the corner": the phrase behind the second of two figures is that of both."""
+    slot, following, words = draft.slot, draft.following, ctx.line.words
+    if following is None or following.late is None or slot.after is not None or following.after is not None:
+        return None
+    joined_on = words[slot.end : following.figure.i] in (["and"], [])
+    away = joined_on and following.partner is None and leads_offset(words, following.late[0]) is not None
+    return following.late if away else None
 
 
 def _name_rough_opening(ctx: Context, draft: Draft) -> bool:

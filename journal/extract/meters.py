@@ -6,11 +6,12 @@ A value that was read before ("… from twenty two last week") is no reading of 
 from __future__ import annotations
 
 from journal.extract import stockwords
+from journal.extract.context import Context
 from journal.extract.line import Figure
 from journal.extract.readings import quantities
 from journal.extract.sets import words_of
 from journal.extract.stretch import Stretch
-from journal.records import Doubt, Measure, Reading
+from journal.records import Doubt, Measure, Problem, Reading
 
 
 def is_reading(facts: Stretch, figure: Figure, before: list[str]) -> bool:
@@ -29,9 +30,19 @@ def is_angle(facts: Stretch, figure: Figure) -> bool:
     """ "A bevel of ten degrees", "cut at thirty degrees": degrees of an angle, where nothing of a temperature is said."""
     if figure.unit != "deg" or figure.celsius or figure.value > 180:
         return False
-    start = max(facts.position, figure.i - 8)
-    beside = facts.words[start : min(figure.j + 4, facts.clause.j)]
-    return bool(words_of("angle_words") & set(beside)) and not any(word in quantities() for word in beside)
+    words, start, end = facts.words, max(facts.position, figure.i - 8), min(figure.j + 4, facts.clause.j)
+    if not words_of("angle_words") & set(words[start:end]):
+        return False
+    named = {k for p in facts.ctx.line.places.values() for k in range(p.i, p.j)}
+    said = [words[k] for k in range(start, end) if k not in named]
+    return bool(words_of("angle_words") & set(said)) and not any(word in quantities() for word in said)
+
+
+def report_angle(ctx: Context, figure: Figure) -> int:
+    """Adds the problem that degrees of an angle are not kept; the index after them."""
+    shown = f"'{ctx.line.said(*figure.words)}': an angle in degrees, which is not kept"
+    ctx.problems.append(Problem(shown, ctx.span(*figure.words), "Say it as a slope: eight in twelve"))
+    return figure.j
 
 
 def says_nothing_of_now(facts: Stretch, figure: Figure) -> bool:

@@ -46,6 +46,8 @@ def offset(ctx: Context, left: int, i: int, after: int, late: tuple[int, int] | 
             if found is not None:
                 one, two, place = found
                 return Offset(one, centre or is_centre(ctx, start, i), two, place)
+    if words[i - 1] == "by" and (cleared := _cleared(ctx, left, i, centre)) is not None:
+        return cleared
     for k in range(left + 1, i - 1):
         if any(a <= k < b for a, (b, _) in ctx.labels.items()):
             continue
@@ -87,6 +89,18 @@ def offset(ctx: Context, left: int, i: int, after: int, late: tuple[int, int] | 
     return None
 
 
+def _cleared(ctx: Context, left: int, i: int, centre: bool) -> Offset | None:
+    """ "The chimney clears the ridge by …": from the one to the other."""
+    verb = next((k for k in range(left, i - 1) if ctx.line.words[k] in words_of("offset_verbs")), None)
+    if verb is None:
+        return None
+    named, before = thing(ctx, left, verb)
+    target, after = thing(ctx, verb + 1, i)
+    to = joined(named) or (before.name if before else ctx.thing or ctx.place or "")
+    origin = joined(target) or (after.name if after else "")
+    return Offset(origin, centre, to, after.name if after and target else None) if to and origin else None
+
+
 def between(ctx: Context, i: int, j: int) -> tuple[list[str], str | None] | None:
     """The two things of "between the shutter and the jamb" in words `i` to `j`, as a gap is named, and the place named there."""
     words = ctx.line.words
@@ -99,10 +113,12 @@ def _stretch(ctx: Context, start: int, end: int) -> tuple[str, str, str | None] 
     """The two things of "from X to Y" or "between X and Y", and the place named with them."""
     words = ctx.line.words
     joint_words = ("and",) if words[start] == "between" else ("to",)
-    joint = next((k for k in range(start + 1, end) if words[k] in joint_words), None)
+    joint: int | None = next((k for k in range(start + 1, end) if words[k] in joint_words), None)
+    if joint is not None and begins_anew(ctx, joint):
+        joint, end = None, joint
     if words[start] == "between" and joint is None:
         pair, place = thing(ctx, start + 1, end)
-        if {"two", "both"} & set(words[start + 1 : start + 3]) and pair and pair[-1].endswith("s"):
+        if pair and _is_plural(pair[-1]):
             each = joined([*pair[:-1], pair[-1][:-1]])
             return each, each, place.name if place else None
     if joint is None or any(a <= joint < b for a, (b, _) in ctx.labels.items()):
@@ -117,11 +133,32 @@ def _stretch(ctx: Context, start: int, end: int) -> tuple[str, str, str | None] 
     return (one, two, place.name if place else None) if one and two else None
 
 
+def begins_anew(ctx: Context, joint: int) -> bool:
+    """ "Between the studs and the noggin's fourteen": after things in the plural, what has a figure of its own is the next said."""
+    words = ctx.line.words
+    if not _is_plural(words[joint - 1]):
+        return False
+    if joint + 1 in ctx.line.figures:
+        return True
+    k = joint + 1
+    while k < min(joint + 5, len(words)) and words[k] not in words_of("copulas"):
+        if k in ctx.line.figures or words[k] in words_of("phrase_ends"):
+            return False
+        k += 1
+    return k < len(words) and words[k] in words_of("copulas") and k > joint + 1
+
+
+def _is_plural(word: str) -> bool:
+    return len(word) > 3 and word.endswith("s") and not word.endswith(("ss", "us"))
+
+
 def reach(ctx: Context, late: tuple[int, int], stop: int) -> int:
     """The end of "between X and Y": its "and" ends no phrase."""
     words = ctx.line.words
     end = late[1]
     if words[late[0]] == "between" and "and" not in words[late[0] : end] and end < stop and words[end] == "and":
+        if begins_anew(ctx, end):
+            return end
         end += 1
         while end < stop and words[end] not in words_of("phrase_ends") and end not in ctx.line.figures:
             end += 1

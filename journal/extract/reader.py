@@ -18,6 +18,7 @@ from journal.extract.hours import hours
 from journal.extract.line import Figure
 from journal.extract.lots import read_lot
 from journal.extract.measures import measure
+from journal.extract.meters import report_angle
 from journal.extract.owners import owner_of
 from journal.extract.readings import reading
 from journal.extract.sets import words_of
@@ -26,22 +27,35 @@ from journal.extract.stock import Going, add_lot, length_after, lot_event, speci
 from journal.extract.stockwords import event_at
 from journal.extract.stretch import Stretch
 from journal.extract.tasks import done_stock, task
-from journal.extract.things import thing
-from journal.extract.utterance import TASKS
+from journal.extract.things import about, thing
+from journal.extract.utterance import TASKS, Clause
 from journal.extract.vocabulary import thing_words
-from journal.records import Measure, Problem, Stock, StockEvent
+from journal.records import Measure, Stock, StockEvent
 
 
 def read(ctx: Context) -> None:
     """Adds every fact of the line to the context."""
     going = Going()
+    worked_on: Clause | None = None
     for clause in find_clauses(ctx.line, ctx.dues):
         if clause.opener in TASKS:
             task(ctx, clause)
-            going = Going()
+            going, worked_on = Going(), clause
         else:
+            if worked_on is not None:
+                _go_on_about(ctx, worked_on, clause)
+            worked_on = None
             _read(Stretch(ctx, clause, going))
             done_stock(ctx, clause)
+
+
+def _go_on_about(ctx: Context, worked_on: Clause, clause: Clause) -> None:
+    """ "Shim the header, it's three eighths out of level": "it" is what the task before is about."""
+    k = next((k for k in range(clause.i, clause.j) if ctx.line.words[k] not in words_of("conjunctions")), clause.i)
+    if ctx.line.words[k] not in ("it", "they") or worked_on.opener not in ("bare", "open", "past"):
+        return
+    named, _ = thing(ctx, worked_on.verb + 1, worked_on.j)
+    ctx.thing = about(ctx, named) or ctx.thing
 
 
 def _read(facts: Stretch) -> None:
@@ -161,11 +175,6 @@ def _hand_over(facts: Stretch, figure: Figure) -> int:
         and (_names(facts, figure) or facts.words[figure.j - 1].endswith("s"))
     ):
         return max(figure.j, figure.i + 1)
-    if owner == "angle":
-        shown = f"'{facts.ctx.line.said(*figure.words)}': an angle in degrees, which is not kept"
-        hint = "Say it as a slope: eight in twelve"
-        facts.ctx.problems.append(Problem(shown, facts.ctx.span(*figure.words), hint))
-        owner = "nothing"
     if owner == "nothing":
         if facts.words[figure.i - 1] != "from":
             facts.position = figure.j
@@ -184,6 +193,8 @@ def _hand_over(facts: Stretch, figure: Figure) -> int:
         k = hours(facts.ctx, figure, facts.position, facts.clause.j)
     elif owner == "cost":
         k = cost(facts.ctx, figure, facts.position, right)
+    elif owner == "angle":
+        k = report_angle(facts.ctx, figure)
     elif owner == "slope":
         k = slope(facts.ctx, figure, facts.position, right)
     else:

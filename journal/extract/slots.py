@@ -12,6 +12,7 @@ from journal.extract.context import Context
 from journal.extract.dimensions import other_verbs, other_words
 from journal.extract.line import DimensionWord, Figure
 from journal.extract.marks import trailing_marks
+from journal.extract.numbered import count_on, give_up_name, names_next, number_named
 from journal.extract.outs import OUT_OF
 from journal.extract.sets import words_of
 from journal.extract.things import names_a_thing
@@ -46,20 +47,27 @@ def find_slots(ctx: Context, figures: Sequence[Figure], i: int, j: int) -> list[
     slots: list[Slot] = []
     left = i
     n = 0
+    number: int | None = None
     while n < len(figures):
         figure = figures[n]
-        slot = Slot(figure, left, figure.j)
         n += 1
-        if slots and _names_next(words, figure, figures[n : n + 1]):
+        if slots:
+            count_on(ctx, number, slots[-1].figure.value, figure, left)
+        number = number_named(ctx, left, figure) or number
+        following = figures[n] if n < len(figures) else None
+        if slots and figure.i not in ctx.names and names_next(words, figure, figures[n : n + 1]):
             ctx.names[figures[n].i] = f"#{figure.whole}"
             continue
+        give_up_name(ctx, number, figure, following)
+        slot = Slot(figure, left, figure.j)
         if n < len(figures) and (
             words[figure.j : figures[n].i] == ["by"]
             or (figure.words == figures[n].words and figure.rule == "figure.section")
         ):
             slot.partner = figures[n]
-            slot.right = slot.partner.j
             n += 1
+            give_up_name(ctx, number, slot.partner, figures[n] if n < len(figures) else None)
+            slot.right = slot.partner.j
             if n < len(figures) and words[slot.right : figures[n].i] == ["by"]:
                 slot.third = figures[n]
                 slot.right = slot.third.j
@@ -96,13 +104,6 @@ def give_words(ctx: Context, slots: Sequence[Slot]) -> None:
         slot.dims = [
             d for k, d in sorted(ctx.line.dimensions.items()) if slot.left <= k < slot.figure.i and k not in ctx.used
         ]
-
-
-def _names_next(words: Sequence[str], figure: Figure, following: Sequence[Figure]) -> bool:
-    """ "Five is six and an eighth": in a list a bare number before "is" and a figure is a name."""
-    bare = figure.kind == "number" and not figure.unit and figure.whole is not None and figure.whole <= 60
-    led = words[figure.j : figure.j + 1] in (["is"], ["'s"]) and words[figure.i - 1] not in ("is", "'s", "are", "a")
-    return bare and led and bool(following) and following[0].i == figure.j + 1
 
 
 def _is_over(ctx: Context, slot: Slot, following: Figure, j: int) -> bool:
@@ -171,11 +172,13 @@ def _noun_after(ctx: Context, slot: Slot, j: int) -> DimensionWord | None:
     words, k = ctx.line.words, slot.right
     if k >= j:
         return None
-    named = any(w not in function_words() for w in words[slot.left : slot.figure.i])
     if words[k] == "of":
         k += 1
     elif words[k] in words_of("copulas"):
-        if named or any(slot.left <= d < slot.figure.i for d in ctx.line.dimensions):
+        left = slot.figure.i
+        while left > slot.left and words[left - 1] not in words_of("conjunctions"):
+            left -= 1
+        if any(words[n] not in function_words() or n in ctx.line.dimensions for n in range(left, slot.figure.i)):
             return None
         k += 1 + (words[k + 1 : k + 2] in (["the"], ["your"], ["my"], ["our"]))
     elif words[k - 1] not in ("inch", "foot"):

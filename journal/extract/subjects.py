@@ -74,7 +74,7 @@ def _go_to_thing(ctx: Context, draft: Draft) -> None:
         ctx.thing = joined([w for w in (ctx.thing or "").split() if w not in other_words()]) or None
     elif named:
         ctx.thing = about(ctx, named) or ctx.thing
-    elif draft.noun is not None and draft.noun.name in _of_place():
+    elif draft.noun is not None and draft.noun.name in _of_place() and draft.noun.words != "overhangs":
         ctx.thing = None
     if other and named and draft.name is None and named != [other] and not (ctx.thing or "").endswith(other):
         ctx.thing = joined([w for w in named if w != other])

@@ -32,6 +32,8 @@ def no_copula(said: Utterance, i: int) -> bool:
             return True
         if k > i + 1 and that_is_done_at(said.words, k):
             return True
+        if word in ("it", "they") and k > i + 2 and word_at(said.words, k + 1) in words_of("copulas"):
+            return True  # "shim the header it's three eighths out": another sentence begins
         if word in ("is", "'s", "are", "reads", "was"):
             return False
         figure = said.line.figures.get(k)

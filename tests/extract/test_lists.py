@@ -1,0 +1,101 @@
+"""What goes on down a list of measures: distances from one thing, names that count up; and figures said before what they measure."""
+
+from __future__ import annotations
+
+import pytest
+
+from extract.saying import facts, heard
+
+
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        ("centre of window one is five foot two from the corner window two nine foot four and window three twelve foot", ["measure: corner to window 1 · centre · 62", "measure: corner to window 2 · centre · 112", "measure: corner to window 3 · centre · 144"]),
+        ("on the lee wall the first vent is twelve inches off the corner the second thirty one and the third fifty", ["measure: lee wall · corner to first vent · offset · 12", "measure: lee wall · corner to second vent · offset · 31", "measure: lee wall · corner to third vent · offset · 50"]),
+        ("tie beam to floor is six foot eleven at the north end and six foot eleven and a half at the south", ["measure: tie beam to floor · offset · 83", "measure: tie beam to floor · offset · 83 1/2"]),
+        ("from the corner to window one it's sixty two to window two a hundred and nine", ["measure: corner to window 1 · offset · 62", "measure: corner to window 2 · offset · 109"]),
+        ("two vents are twelve and thirty one off the corner", ["measure: corner to vents · offset · 12", "measure: corner to vents · offset · 31"]),
+        ("window three's centred at fifty seven and a half from the left corner", ["measure: left corner to window 3 · centre · 57 1/2"]),
+    ],
+)  # fmt: skip
+def test_distances_from_one_thing_go_on(said: str, told: list[str]) -> None:
+    """What is measured from is said once; each figure after it has its own thing, side or centre."""
+    assert facts(said) == told
+
+
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        ("it's fourteen and a quarter between the studs and the noggin's nine inches long", ["measure: stud to stud · offset · 14 1/4", "measure: noggin · length · 9"]),
+        ("the chimney clears the ridge by twenty seven inches", ["measure: chimney · ridge to chimney · offset · 27"]),
+        ("the sill sits two inches proud of the wall", ["measure: wall to sill · offset · 2"]),
+        ("the bench is three foot out from the wall", ["measure: wall to bench · offset · 36"]),
+        ("that rail in the gallery is thirty eight and three quarters high and overhangs the posts by an inch and an eighth", ["measure: gallery · rail · height · 38 3/4", "measure: gallery · rail · overhang · 1 1/8"]),
+    ],
+)  # fmt: skip
+def test_distances_between_two_things(said: str, told: list[str]) -> None:
+    """Between things in the plural, past one, clear of one: from what to what is named."""
+    assert facts(said) == told
+
+
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        ("forty two is the width of the door", ["measure: door · width · 42"]),
+        ("thirty eight and a half is the long point on board two and forty one is the long point on board three", ["measure: board 2 · long point · 38 1/2", "measure: board 3 · long point · 41"]),
+        ("we've nine foot of headroom in the loft", ["measure: loft · headroom · other · 108"]),
+        ("sill log on the brook wall fifteen inch diameter at the butt and twelve and a half at the tip", ["measure: brook wall · sill log butt · diameter · 15", "measure: brook wall · sill log tip · diameter · 12 1/2"]),
+        ("there's an eighteen inch overhang on the east side and a sixteen inch overhang on the west", ["measure: east side · overhang · 18", "measure: west · overhang · 16"]),
+        ("rack poles are four foot two long and spaced eleven inches", ["measure: rack poles · length · 50", "measure: rack poles · spacing · 11"]),
+        ("skylight opening is twenty two and a half by forty six and a quarter rough", ["measure: skylight opening · rough opening width · 22 1/2", "measure: skylight opening · rough opening height · 46 1/4"]),
+        ("the beam is an inch and a half thick rough sawn", ["measure: beam · thickness · 1 1/2"]),
+        ("hatch size is thirty by forty", ["measure: hatch · size · 30", "measure: hatch · size · 40"]),
+        ("the cap is a chestnut piece four foot long", ["measure: cap · length · 48"]),
+        ("the lid is octagonal thirty eight and a half across the flats", ["measure: lid · width · 38 1/2"]),
+        ("the shelf is a floating one eleven deep", ["measure: shelf · depth · 11"]),
+        ("the flue's eight and a half across", ["measure: flue · diameter · 8 1/2"]),
+        ("shim the header it's three eighths out of level", ["task: shim the header · open", "measure: header · out of level · 0 3/8"]),
+        ("replace the sill it's fifty two long and five and a quarter deep", ["task: replace the sill · open", "measure: sill · length · 52", "measure: sill · depth · 5 1/4"]),
+        ("stair in the oast is thirty four wide", ["measure: oast · stair · width · 34"]),
+        ("paint the stairs at the bell tower", ["task: bell tower · paint the stairs · open"]),
+        ("the door's eight foot nothing and a half high", ["measure: door · height · 96 1/2"]),
+    ],
+)  # fmt: skip
+def test_the_dimension_and_the_thing_stand_where_they_like(said: str, told: list[str]) -> None:
+    """Behind the figure, before it, in the task before it; what a thing is made of is no name of it."""
+    assert facts(said) == told
+
+
+@pytest.mark.parametrize(
+    ("said", "told", "doubts"),
+    [
+        ("board one forty two is thirty eight and three is thirty four all long points", ["board 1 40", "board 2 38", "board 3 34"], ["'forty two is thirty eight' was read as 40, then number 2"]),
+        ("window one is thirty by forty two is thirty by forty eight", ["window 1 30", "window 1 40", "window 2 30", "window 2 48"], ["'forty two is thirty' was read as 40, then number 2"]),
+        ("stud bay one fourteen and a half wide two fourteen and three eighths", ["stud bay 1 14 1/2", "stud bay 2 14 3/8"], ["'two fourteen and three eighths' was read as number 2: 14 3/8"]),
+        ("log one thirteen and a half diameter two fourteen", ["log 1 13 1/2", "log 2 14"], ["'two fourteen' was read as number 2: 14"]),
+        ("bay one ninety six wide bay two ninety six and a half", ["bay 1 96", "bay 2 96 1/2"], []),
+    ],
+)  # fmt: skip
+def test_names_count_up_down_a_list(said: str, told: list[str], doubts: list[str]) -> None:
+    """The next number may be a name or part of a figure: told by the names before it, and asked."""
+    read = heard(said)
+    assert [
+        " ".join([one.split(" · ")[0].removeprefix("measure: "), one.split(" · ")[-1]]) for one in facts(said)
+    ] == told
+    assert list(dict.fromkeys(d.shown for fact in read.facts for d in fact.doubts)) == doubts
+
+
+@pytest.mark.parametrize(
+    ("said", "told", "problems"),
+    [
+        ("bevel of ten degrees on the sill and it's six and a half wide", ["measure: sill · width · 6 1/2"], ["'ten degrees': an angle in degrees, which is not kept"]),
+        ("it's forty degrees in the lean to", ["reading: lean to · temperature · 40F"], []),
+        ("the door wants thirty four clear", [], ["'thirty four': a figure of door, but which measure?"]),
+        ("the mill wants ninety for the planing", ["cost: planing · 90 · total"], []),
+        ("shed floor diagonals seventeen foot one and seventeen foot two the joists are nine and a quarter", ["measure: shed floor · diagonal · 205", "measure: shed floor · diagonal · 206"], ["'nine and a quarter': a figure of joists, but which measure?"]),
+    ],
+)  # fmt: skip
+def test_what_a_figure_is_not(said: str, told: list[str], problems: list[str]) -> None:
+    """Degrees of an angle are no temperature, what a thing wants is no money, a joist has no diagonal."""
+    assert facts(said) == told
+    assert [p.message for p in heard(said).problems] == problems
