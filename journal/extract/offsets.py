@@ -115,7 +115,7 @@ def _stretch(ctx: Context, start: int, end: int) -> tuple[str, str, str | None] 
     joint_words = ("and",) if words[start] == "between" else ("to",)
     joint: int | None = next((k for k in range(start + 1, end) if words[k] in joint_words), None)
     if joint is not None and begins_anew(ctx, joint):
-        joint, end = None, joint
+        end, joint = joint, None
     if words[start] == "between" and joint is None:
         pair, place = thing(ctx, start + 1, end)
         if pair and _is_plural(pair[-1]):
