@@ -1,7 +1,4 @@
-"""Whether a bare number is read off a meter: after "humidity", going on a list of per cents, or said to be read of wood.
-
-A value that was read before ("… from twenty two last week") is no reading of today and makes no fact.
-"""
+"""Whether a bare number is read off a meter: after "humidity", going on a list of per cents, or said to be read of wood."""
 
 from __future__ import annotations
 
@@ -45,31 +42,6 @@ def report_angle(ctx: Context, figure: Figure) -> int:
     return figure.j
 
 
-def says_nothing_of_now(facts: Stretch, figure: Figure) -> bool:
-    """ "… down from twenty two last week", "it was fifty one on monday": read on another day; or the hour of a reading."""
-    if figure.kind not in ("number", "length", "percent", "degrees") or figure.unit not in ("", "%", "deg", "F", "C"):
-        return False
-    words = facts.words
-    between = words[facts.position : figure.i]
-    if _is_time(facts, figure, between):
-        return True
-    if not between or figure.per or facts.waiting or facts.in_stock:
-        return False
-    known = _last_reading(facts) is not None
-    if known and set(between) <= words_of("read_before") and set(between) & {"from", "was", "were", "had"}:
-        return between[-1] == "from" or "been" in between or _on_another_day(facts, figure)
-    changed = words_of("reading_changes") & set(between)
-    to = words[figure.j : figure.j + 1] == ["to"] or words[figure.j : figure.j + 2] in (["down", "to"], ["up", "to"])
-    return between[-1] == "from" and to and bool(changed) and any(word in quantities() for word in between)
-
-
-def _on_another_day(facts: Stretch, figure: Figure) -> bool:
-    """Whether a day before this one is said right after a figure."""
-    rest = facts.words[figure.j : figure.j + 3]
-    dated = any(figure.j <= d.i <= figure.j + 1 for d in facts.ctx.dues)
-    return dated or bool(set(rest) & {"yesterday", "last", "before", "ago", "earlier"})
-
-
 def _last_reading(facts: Stretch) -> Reading | None:
     last = facts.ctx.facts[-1] if facts.ctx.facts else None
     return last if isinstance(last, Reading) else None
@@ -77,14 +49,6 @@ def _last_reading(facts: Stretch) -> Reading | None:
 
 def _dimension_near(facts: Stretch, figure: Figure) -> bool:
     return any(facts.position <= k <= figure.j for k in facts.ctx.line.dimensions)
-
-
-def _is_time(facts: Stretch, figure: Figure, before: list[str]) -> bool:
-    """ "On the porch at seven": the hour of a reading, where nothing of its own stands before it."""
-    if before[-1:] != ["at"] or figure.value > 12 or _last_reading(facts) is None:
-        return False
-    between = facts.words[facts.position : figure.i - 1]
-    return all(word in words_of("read_before") or word in ("this", "morning", "today") for word in between)
 
 
 def _named_and_said(facts: Stretch, figure: Figure, before: list[str]) -> bool:
@@ -140,7 +104,7 @@ def _goes_on(facts: Stretch, figure: Figure) -> bool:
     if last is None or figure.value > 120 or facts.in_stock or _dimension_near(facts, figure):
         return False
     following = words[figure.j] if figure.j < len(words) else ""
-    if following == "by":
+    if following == "by" and words[figure.j + 1 : figure.j + 2] not in (["noon"], ["lunch"], ["dark"], ["midday"], ["now"]):
         return False
     if figure.kind == "number":
         return following not in stockwords.singulars()

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from journal.extract import stockwords
 from journal.extract.counts import counted_event, is_an_area
+from journal.extract.former import says_nothing_of_now
 from journal.extract.line import Figure
-from journal.extract.meters import is_angle, is_reading, says_nothing_of_now
+from journal.extract.meters import is_angle, is_reading
 from journal.extract.prices import is_cost
 from journal.extract.stretch import Stretch
 from journal.extract.vocabulary import ing_forms, thing_words

@@ -13,6 +13,7 @@ from journal.extract import stockwords
 from journal.extract.clauses import find_clauses
 from journal.extract.context import Context
 from journal.extract.costs import cost
+from journal.extract.former import pass_over
 from journal.extract.halfsaid import half_said, half_said_last
 from journal.extract.hours import hours
 from journal.extract.line import Figure
@@ -176,9 +177,7 @@ def _hand_over(facts: Stretch, figure: Figure) -> int:
     ):
         return max(figure.j, figure.i + 1)
     if owner == "nothing":
-        if facts.words[figure.i - 1] != "from":
-            facts.position = figure.j
-        return figure.j
+        return max(pass_over(facts, figure), figure.j)
     if owner == "measure":
         facts.waiting.extend(_as_lengths(figure, facts.words))
         return max(figure.j, figure.i + 1)

@@ -117,7 +117,8 @@ def _late(ctx: Context, end: int, right: int) -> tuple[list[str], PlaceWord | No
     named, place = thing(ctx, k, stop)
     if not named and words[stop - 1] in words_of("piece_ends"):
         named = [words[stop - 1]]
-    return [w for w in named if w not in _dropped()], place, stop
+    named = [w for w in named if w not in _dropped()]
+    return named, place, stop if named or place is not None else end
 
 
 def _led_in(ctx: Context, figure: Figure, left: int, end: int) -> bool:
