@@ -10,11 +10,11 @@ from collections.abc import Sequence
 from datetime import date, datetime
 
 from journal.extract.asides import take_asides
-from journal.extract.clock import find_clock
 from journal.extract.context import Context
 from journal.extract.dimensions import find_dimensions
 from journal.extract.doubts import doubted
 from journal.extract.due import find_due
+from journal.extract.durations import settle_durations
 from journal.extract.figures import find_figures
 from journal.extract.fillers import without_fillers
 from journal.extract.labels import find_labels
@@ -24,6 +24,7 @@ from journal.extract.questions import refused
 from journal.extract.reader import read
 from journal.extract.revisions import correcting, revisions
 from journal.extract.said import Said, TakenBack
+from journal.extract.shifts import find_shifts
 from journal.extract.soundalikes import repaired
 from journal.extract.takebacks import settle
 from journal.extract.tokens import Token, tokenise
@@ -93,7 +94,8 @@ def _analyse(tokens: list[Token], today: date, known: Known) -> Said:
     taken = {k for due in dues for k in range(due.i, due.j)}
     taken |= {k for i, (j, _) in line.labels.items() for k in range(i, j)}
     find_figures(line, frozenset(taken))
-    find_clock(line)
+    settle_durations(line)
+    find_shifts(line)
     find_places(line, line.labels, known)
     find_dimensions(line)
     return Said(line, dues, line.labels)

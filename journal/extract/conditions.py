@@ -107,6 +107,9 @@ def open_task(said: Utterance, i: int) -> Clause | None:
         weak = words[i] in ("go", "can", "will", "better", "please", "shall")
         if (
             verb is not None
+            and not (
+                words[verb] == "take" and {"hours", "hour", "minutes", "day", "days"} & set(words[verb : verb + 6])
+            )
             and not (words[i] in ("need", "needs", "want") and counted_at(said.line, opening[1]))
             and not (weak and not said.at_start(i))
             and not said.in_condition(i)

@@ -44,6 +44,7 @@ class Context:
     rough: bool = False
     led: bool = False
     of_all: bool = False
+    work_first: bool = False
     last: Figure | None = None
     offset: Offset | None = None
 

@@ -139,6 +139,9 @@ def _dozen(words: Sequence[str], i: int) -> Figure | None:
             if phrase[-1] == "couple" and rest[2:3] and rest[2] in ("days", "weeks"):
                 return None
             j = i + len(phrase)
+            if units().get(word_at(words, j + (word_at(words, j) in ("of", "more")))) == "h":
+                more = word_at(words, j) in ("of", "more")
+                return Figure(i, j + more + 1, "hours", Fraction(value), "h", rule="figure.hours")
             if phrase == ("a", "dozen") and list(words[j : j + 3]) == ["and", "a", "half"]:
                 value, j = 18, j + 3
             return Figure(i, j, "number", Fraction(value), whole=value, rule="count.dozen")
@@ -203,6 +206,8 @@ def _with_unit(line: Line, i: int, n: Number, value: Fraction) -> Figure | None:
     j = n.end
     word = word_at(words, j)
     unit = units().get(word, "")
+    if word in words_of("hour_adjectives") and units().get(word_at(words, j + 1)) == "h":
+        return hours_figure(line, i, j + 2, value)
     bare = Figure(i, j, "length" if n.fraction else "number", value, whole=n.whole, split=n.split, rule="figure.number")
     if n.other is not None and word_at(words, i - 1) != "and":
         bare.doubts.append(two_way(line, i, j, n.value, n.other))

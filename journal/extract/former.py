@@ -47,9 +47,9 @@ def pass_over(facts: Stretch, figure: Figure) -> int:
         if following is not None:
             following.per = following.per or figure.per
         return _after_day(facts, k) or k
-    if following is not None and following.kind in ("number", "length") and not following.unit:
-        if figure.kind in ("percent", "degrees"):
-            following.kind, following.unit = figure.kind, figure.unit
+    bare = following is not None and following.kind in ("number", "length") and not following.unit
+    if following is not None and bare and figure.kind in ("percent", "degrees"):
+        following.kind, following.unit = figure.kind, figure.unit
     named, place = thing(ctx, facts.position, figure.i)
     ctx.quantity = next((quantities()[w] for w in words[facts.position : figure.i] if w in quantities()), ctx.quantity)
     if place is not None:
@@ -93,7 +93,11 @@ def _is_time(facts: Stretch, figure: Figure) -> bool:
     last, before = _last_told(facts), _before(facts, figure)
     if figure.unit or figure.value > 12 or before is None:
         return False
-    if before.j == figure.i - 1 and figure.kind == "number" and any(f.kind == "degrees" for f in facts.figures.values()):
+    if (
+        before.j == figure.i - 1
+        and figure.kind == "number"
+        and any(f.kind == "degrees" for f in facts.figures.values())
+    ):
         return True
     if not isinstance(last, Reading):
         return False
@@ -129,7 +133,9 @@ def _on_another_day(facts: Stretch, figure: Figure) -> bool:
     if known is not None and before is not None:
         between = _small(facts, before.j, figure.i)
         small = words_of("read_before") | words_of("other_days") | words_of("reading_changes") | words_of("reads")
-        if all(word in small for word in between) and (_BE | {"yesterday"}) & set(between):
+        placed = any(before.j <= k < figure.i for k in facts.ctx.line.places)
+        pointed = not placed or {"it", "they", "that"} & set(between)
+        if pointed and all(word in small for word in between) and (_BE | {"yesterday"}) & set(between):
             earlier = {"been", "used", "last", "yesterday"} & set(between)
             return bool(earlier) or _after_day(facts, figure.j) is not None
     past = facts.words[figure.i - 1] in _BE or facts.words[figure.i - 1] in ("read", "at")
@@ -149,7 +155,8 @@ def _on_another_day(facts: Stretch, figure: Figure) -> bool:
 def _alike(figure: Figure, following: Figure) -> bool:
     told = {"percent", "degrees", "money"}
     return (figure.kind == following.kind and figure.kind in told) or (
-        (figure.kind in told) != (following.kind in told) and {figure.kind, following.kind} & {"number", "length"} != set()
+        (figure.kind in told) != (following.kind in told)
+        and {figure.kind, following.kind} & {"number", "length"} != set()
     )
 
 

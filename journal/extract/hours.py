@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 from journal.extract.clock import clock_at
@@ -11,6 +12,7 @@ from journal.extract.numbers import number_words
 from journal.extract.sets import words_of
 from journal.extract.stockwords import event_at, names_stock
 from journal.extract.vocabulary import ing_forms, past_forms
+from journal.extract.worked import is_work, work_comes_first
 from journal.records import Doubt, Hours, Task
 
 
@@ -19,11 +21,17 @@ def hours(ctx: Context, figure: Figure, left: int, right: int) -> int:
     words = ctx.line.words
     kept, place, end = _after(ctx, figure.j, right)
     activity = _work(ctx, kept)
+    following = min((f for i, f in ctx.line.figures.items() if figure.j <= i < right), key=lambda f: f.i, default=None)
+    ctx.work_first = work_comes_first(words, left, figure, following) or (
+        ctx.work_first and is_work(words[left : figure.i])
+    )
+    if ctx.work_first and activity is not None:
+        activity, kept, place, end = None, [], None, figure.j
     last = ctx.facts[-1] if ctx.facts else None
     going_on = isinstance(last, Hours) and figure.unit == ""
-    if isinstance(last, Hours) and going_on and {words[k] for k in kept} <= _SAME:
+    if isinstance(last, Hours) and going_on and not ctx.work_first and {words[k] for k in kept} <= _SAME:
         activity = last.activity
-    elif activity is None or words[kept[0]] in ("with", "by"):
+    elif activity is None or (kept and words[kept[0]] in ("with", "by")):
         before, place_before = _before(ctx, left, figure.i)
         activity, place = before, place or place_before
     elif place is None:
@@ -31,6 +39,8 @@ def hours(ctx: Context, figure: Figure, left: int, right: int) -> int:
         place = named[-1] if named else None
     if place is not None:
         ctx.place = place.name
+    if words[figure.j : figure.j + 1] == ["all"]:
+        _for_all(ctx, activity)
     ctx.facts.append(
         Hours(
             place=ctx.place, hours=round(float(figure.value), 4), activity=activity, on=_day(ctx, left, end),
@@ -39,6 +49,13 @@ def hours(ctx: Context, figure: Figure, left: int, right: int) -> int:
         )
     )  # fmt: skip
     return end
+
+
+def _for_all(ctx: Context, activity: str | None) -> None:
+    """ "… all on the trestle": the work and place of all the hours told before that have none."""
+    for n, fact in enumerate(ctx.facts):
+        if isinstance(fact, Hours) and fact.activity is None and fact.place is None:
+            ctx.facts[n] = replace(fact, activity=activity, place=ctx.place)
 
 
 def _number_beside(ctx: Context, figure: Figure, kept: list[int]) -> list[Doubt]:
@@ -129,7 +146,26 @@ def _day(ctx: Context, left: int, end: int) -> date | None:
 
 
 _SAME = frozenset({"same", "on", "the", "in", "at", "job", "thing", "again", "that", "and", "work"})
-_TAIL = frozenset({"in", "over", "there", "here", "from", "back", "on", "at", "for", "of", "with", "to", "and"})
+_TAIL = frozenset(
+    {
+        "in",
+        "over",
+        "there",
+        "here",
+        "from",
+        "back",
+        "on",
+        "at",
+        "for",
+        "of",
+        "with",
+        "to",
+        "and",
+        "less",
+        "minus",
+        "took",
+    }
+)
 
 
 def _work(ctx: Context, kept: list[int]) -> str | None:
@@ -155,7 +191,7 @@ def _before(ctx: Context, left: int, i: int) -> tuple[str | None, PlaceWord | No
     place = places[-1] if places else None
     for start in range(left, i):
         past = words[start] in past_forms() and words[start] not in words_of("no_activity_past")
-        if words[start] not in ing_forms() and not past:
+        if words[start] not in ing_forms() and not past and words[start] not in words_of("work_nouns"):
             continue
         kept = []
         k = start
@@ -173,6 +209,8 @@ def _before(ctx: Context, left: int, i: int) -> tuple[str | None, PlaceWord | No
             k += 1
         return _work(ctx, kept), place
     done = [fact for fact in ctx.facts if isinstance(fact, Task) and fact.status == "done"]
+    if len(done) > 1 and words_of("for_all_of_it_told") & set(words[i + 1 : i + 8]) and done == ctx.facts[-len(done) :]:
+        return " and ".join(_without_place(one.do, one.place) for one in done), place
     return (_without_place(done[-1].do, done[-1].place) if done else None), place
 
 

@@ -104,7 +104,13 @@ def _goes_on(facts: Stretch, figure: Figure) -> bool:
     if last is None or figure.value > 120 or facts.in_stock or _dimension_near(facts, figure):
         return False
     following = words[figure.j] if figure.j < len(words) else ""
-    if following == "by" and words[figure.j + 1 : figure.j + 2] not in (["noon"], ["lunch"], ["dark"], ["midday"], ["now"]):
+    if following == "by" and words[figure.j + 1 : figure.j + 2] not in (
+        ["noon"],
+        ["lunch"],
+        ["dark"],
+        ["midday"],
+        ["now"],
+    ):
         return False
     if figure.kind == "number":
         return following not in stockwords.singulars()

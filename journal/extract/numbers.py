@@ -209,7 +209,7 @@ def number(words: Sequence[str], i: int) -> Number | None:
             part = fraction(words, j + 1)
             if part is not None and part.value < 1 and part.quarters is None:
                 return Number(value + part.value, part.end, value, True)
-        elif following in ("half", "quarter") and value and following == "half":
+        elif following == "half" and value and words[j + 1 : j + 2] != ["hour"]:  # "at three half hour lunch"
             return Number(value + _HALF, j + 1, value, True)
         elif following not in ("a", "an", "half", "quarter"):
             part = fraction(words, j)

@@ -123,6 +123,29 @@ def _paid(said: Utterance, i: int) -> bool:
     return said.words[i] in ("rented", "hired") and any(f.kind == "money" for f in ahead)
 
 
+def _leaves_off(words: list[str], i: int) -> bool:
+    """ "Knocked off at three", "packed up early": the day's end, and no work."""
+    ends = words[i : i + 2] in (
+        ["knocked", "off"],
+        ["packed", "up"],
+        ["wrapped", "up"],
+        ["packed", "in"],
+        ["clocked", "off"],
+    )
+    return ends and word_at(words, i + 2) in {
+        "at",
+        "around",
+        "about",
+        "by",
+        "early",
+        "for",
+        "on",
+        "because",
+        "late",
+        "",
+    }
+
+
 def _is_past(said: Utterance, i: int) -> bool:
     words, line = said.words, said.line
     word, following, before = words[i], word_at(words, i + 1), word_at(words, i - 1)
@@ -138,7 +161,7 @@ def _is_past(said: Utterance, i: int) -> bool:
         word in ("put", "left", "called", "picked") and following in ("up", "in", "on", "down", "the") and not has_money
     ):
         return False
-    if burned_at(words, i) is not None or _paid(said, i):
+    if burned_at(words, i) is not None or _paid(said, i) or _leaves_off(words, i):
         return False
     if event_at(words, i) and before == "and" and following in words_of("prepositions"):
         return False
