@@ -6,23 +6,26 @@ plaster's dry prime …"), and ends where something else begins.
 
 from __future__ import annotations
 
-from journal.extract.conditions import open_task, waiting_task
+from collections.abc import Callable
+from functools import cache
+
+from journal.extract.conditions import open_task, open_words, waiting_task
 from journal.extract.due import DueWord
 from journal.extract.line import Figure, Line
 from journal.extract.orders import order_or_past
 from journal.extract.readings import quantities
 from journal.extract.sets import words_of
-from journal.extract.states import state
-from journal.extract.stockwords import counted_at, event_at, names_stock
+from journal.extract.states import state, state_words
+from journal.extract.stockwords import counted_at, event_at, events, names_stock
 from journal.extract.unitwords import word_at
-from journal.extract.utterance import TASKS, Clause, Utterance, that_is_done_at
+from journal.extract.utterance import TASKS, Clause, Utterance, task_phrases, that_is_done_at
 from journal.extract.vocabulary import function_words, verbs
 
 
 def find_clauses(line: Line, dues: list[DueWord]) -> list[Clause]:
     """The line cut into tasks and stretches of facts, in order, without gaps."""
     said = Utterance(line, dues)
-    words, starts = said.words, said.starts
+    words, starts, figures, places, labels = said.words, said.starts, line.figures, line.places, line.labels
     i = 0
     while i < len(words):
         clause = _opener(said, i)
@@ -32,7 +35,7 @@ def find_clauses(line: Line, dues: list[DueWord]) -> list[Clause]:
                 clause.i = max(clause.i, starts[-1].i + 1)
             starts.append(clause)
             said.last = max(said.last, clause.verb + 1, i + 1)
-        figure, place, label = said.line.figures.get(i), said.line.places.get(i), said.line.labels.get(i)
+        figure, place, label = figures.get(i), places.get(i), labels.get(i)
         i = max(
             i + 1,
             figure.j if figure else 0,
@@ -60,23 +63,38 @@ def _with_date_before(said: Utterance, i: int) -> int:
     return start if start == 0 or start < due.i else i
 
 
+_Rule = Callable[[Utterance, int], Clause | None]
+
+
+@cache
+def _rules() -> dict[str, tuple[_Rule, ...]]:
+    """The rules that can open a clause at a word, in the order in which they are asked; any word may be an unknown order."""
+    rules: tuple[tuple[frozenset[str], _Rule], ...] = (
+        (task_phrases("after", "words").first_words(), waiting_task),
+        (open_words(), open_task),
+        (events().first_words(), _stock),
+        (frozenset(), order_or_past),
+        (state_words(), state),
+    )
+    known = frozenset().union(*(words for words, _ in rules))
+    return {word: tuple(rule for words, rule in rules if word in words or not words) for word in known}
+
+
+_AT_ANY_WORD: tuple[_Rule, ...] = (order_or_past,)
+
+
 def _opener(said: Utterance, i: int) -> Clause | None:
-    line, word = said.line, said.words[i]
+    line = said.line
     in_task = bool(said.starts) and said.starts[-1].opener in TASKS
     if i in line.figures:
         return _figure(said, line.figures[i]) if in_task else None
     if i in line.places or i in line.labels or i in said.dated:
         return None
-    return (
-        waiting_task(said, i)
-        or open_task(said, i)
-        or _stock(said, i)
-        or order_or_past(said, i)
-        or state(said, i)
-        or (_facts(said, i) if in_task else None)
-        if word
-        else None
-    )
+    for rule in _rules().get(said.words[i], _AT_ANY_WORD):
+        clause = rule(said, i)
+        if clause is not None:
+            return clause
+    return _facts(said, i) if in_task else None
 
 
 def _figure(said: Utterance, figure: Figure) -> Clause | None:
@@ -145,11 +163,17 @@ def _measured_ahead(said: Utterance, k: int) -> bool:
     )
 
 
+@cache
+def _fact_words() -> frozenset[str]:
+    """Words with which facts can begin after a task."""
+    return words_of("facts_pronouns") | words_of("conjunctions") | {"spent", "took", "that"}
+
+
 def _facts(said: Utterance, i: int) -> Clause | None:
     """Facts that begin after a task: at "it is …", "that took …", or at a conjunction before a figure of their own."""
     words, line = said.words, said.line
     word = words[i]
-    if that_is_done_at(words, i):
+    if word not in _fact_words() or that_is_done_at(words, i):
         return None
     ahead = [f for k, f in line.figures.items() if i < k <= i + 8]
     joined_on = word_at(words, i - 1) in ("and", "but") and word_at(words, i + 1) in words_of("copulas")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import cache
 
 from journal.extract.sets import words_of
 from journal.extract.stockwords import counted_at, event_at
@@ -74,6 +75,13 @@ def _verb_after_condition(said: Utterance, i: int, led: str) -> tuple[int, int] 
         if s > subject and waiting.at(words, s):
             return None
     return None
+
+
+@cache
+def open_words() -> frozenset[str]:
+    """Words with which a task can be said openly."""
+    phrases = task_phrases("openings", "phrases").first_words() | task_phrases("waiting", "phrases").first_words()
+    return phrases | {"don't", "no", "haven't", "hasn't"}
 
 
 def open_task(said: Utterance, i: int) -> Clause | None:

@@ -5,6 +5,7 @@ Nothing is changed or left out here; every doubt stays with its fact.
 
 from __future__ import annotations
 
+from collections import ChainMap
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
@@ -51,11 +52,12 @@ def doubted(
     loose = [*heard, *_low_words(tokens, words), *_other_readings(text, readings), *ctx.doubts]
     facts: list[Fact] = []
     said: dict[Slot, int] = {}
+    on_file = ctx.known.figures or {}
     for fact in ctx.facts:
         own = [doubt for doubt in loose if _touches(doubt.span, fact.evidence)]
         own += _of_fact(fact, ctx.known)
         if isinstance(fact, Measure):
-            own += [*_twin(fact, {**(ctx.known.figures or {}), **said}), *_said_twice(fact, said)]
+            own += [*_twin(fact, ChainMap(said, on_file)), *_said_twice(fact, said)]
             said[(fact.place, fact.about, fact.dimension)] = fact.ticks
         facts.append(replace(fact, doubts=tuple(dict.fromkeys((*fact.doubts, *own)))) if own else fact)
     carried = {id(d) for d in loose for f in facts if _touches(d.span, f.evidence)}

@@ -13,8 +13,9 @@ from journal.records import Doubt, Measure, Problem, Reading
 
 def is_reading(facts: Stretch, figure: Figure, before: list[str]) -> bool:
     """Whether a number without a unit is a reading."""
-    trimmed = [w for w in before if w not in words_of("before_reading")]
-    if trimmed and trimmed[-1] in quantities() and not _dimension_near(facts, figure):
+    passed_over = words_of("before_reading")
+    named = next((word for word in reversed(before) if word not in passed_over), None)
+    if named in quantities() and not _dimension_near(facts, figure):
         return True
     if _unit_afterwards(facts, figure):
         return True
@@ -53,15 +54,18 @@ def _dimension_near(facts: Stretch, figure: Figure) -> bool:
 
 def _named_and_said(facts: Stretch, figure: Figure, before: list[str]) -> bool:
     """A quantity named before and a verb of reading right before: "moisture on the stack is down to seventeen"."""
+    if not before or before[-1] not in words_of("reads"):
+        return False
     named = any(word in quantities() for word in facts.words[facts.position : figure.i])
-    said = before[-1:] and before[-1] in words_of("reads")
     small = figure.value <= 100 and (figure.kind == "number" or figure.value.denominator <= 4)
-    return bool(named and said and small) and not _dimension_near(facts, figure)
+    return named and small and not _dimension_near(facts, figure)
 
 
 def _unit_afterwards(facts: Stretch, figure: Figure) -> bool:
     """ "It's forty six in the root cellar degrees that is": the unit comes after what was read."""
     words = facts.words
+    if "degrees" not in words and "percent" not in words:
+        return False
     for k in range(figure.j, min(figure.j + 8, facts.clause.j)):
         if k in facts.figures or k in facts.ctx.line.dimensions or figure.unit:
             return False
@@ -73,7 +77,7 @@ def _unit_afterwards(facts: Stretch, figure: Figure) -> bool:
 
 def _leads_to_unit(facts: Stretch, figure: Figure, before: list[str]) -> bool:
     """ "Twelve and fourteen percent", "oak's at nineteen and the ash twenty four percent": the unit comes at the end."""
-    ahead = [f for k, f in sorted(facts.figures.items()) if k >= figure.j]
+    ahead = [f for k, f in facts.figures.items() if k >= figure.j]
     following = ahead[0] if ahead else None
     if following is None or _dimension_near(facts, figure):
         return False
@@ -128,12 +132,14 @@ def _read_of_wood(facts: Stretch, figure: Figure, before: list[str]) -> bool:
     words = facts.words
     start = facts.clause.i
     said = set(words[start : figure.i])
+    verb = said & {"reads", "reading", "read", "shows", "says", "showing", "tests", "testing", "probes"}
+    if not verb:
+        return False
     cue = said & words_of("meter_words") or {"moisture", "meter", "mc"} & set(words[start : facts.clause.j])
     kind = any(stockwords.species().at(words, k) for k in range(start, figure.i))
     small = 4 <= figure.value <= 60 and figure.value.denominator <= 2
-    verb = said & {"reads", "reading", "read", "shows", "says", "showing", "tests", "testing", "probes"}
     after = words[figure.j] if figure.j < len(words) else ""
-    if not (cue or kind) or not small or not verb or said & words_of("tape_words") or after in stockwords.singulars():
+    if not (cue or kind) or not small or said & words_of("tape_words") or after in stockwords.singulars():
         return False
     if facts.waiting or facts.in_stock or any(start <= k <= figure.j for k in facts.ctx.line.dimensions):
         return False

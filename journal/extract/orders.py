@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 from journal.extract.sets import words_of
 from journal.extract.stockwords import event_at, names_stock
 from journal.extract.unitwords import burned_at, word_at
@@ -10,10 +12,19 @@ from journal.extract.verbpairs import no_copula, second_verb
 from journal.extract.vocabulary import function_words, homographs, ing_forms, past_forms, thing_words, verbs
 
 
+@cache
+def _verb_words() -> frozenset[str]:
+    """Words at which a verb known to us can stand."""
+    other = {"finished", "done", "completed", "finish", "start", "keep", "stop", "wrapped", "got", "stopped"}
+    return verbs() | past_forms().keys() | words_of("first_of_verb") | other
+
+
 def order_or_past(said: Utterance, i: int) -> Clause | None:
     """The task whose verb stands at word `i` without a lead-in, or None."""
     words = said.words
     word = words[i]
+    if word not in _verb_words():
+        return Clause(said.back_to_subject(i), 0, "bare", i) if _unknown_order(said, i) else None
     begins = said.at_start(i) and word_at(words, i - 1) not in words_of("auxiliaries") and not said.in_condition(i)
     if begins and (second := second_verb(said, i)):
         said.last = second
@@ -82,11 +93,13 @@ def _unknown_order(said: Utterance, i: int) -> bool:
     """ "And torque the rods": a word that no list has, where an order's verb stands, with an article and its noun after it."""
     words = said.words
     word, before = words[i], word_at(words, i - 1)
+    if not (i == 0 or before in ("and", "then", "also", "but") or i - 1 in said.dated):
+        return False
     if word in verbs() or word in thing_words() or word in past_forms() or word in words_of("no_order"):
         return False
     if word in function_words() or word.endswith(("ing", "ed", "ly", "s")) or i in said.line.dimensions:
         return False
-    if not (i == 0 or before in ("and", "then", "also", "but") or i - 1 in said.dated) or not said.at_start(i):
+    if not said.at_start(i):
         return False
     k = i + 1 + (word_at(words, i + 1) in ("up", "down", "off", "out"))
     if word_at(words, k) not in ("the", "those", "these", "all", "both", "our", "my") or said.in_condition(i):

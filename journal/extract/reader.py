@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
+from functools import cache
 
 from journal.extract import stockwords
 from journal.extract.clauses import find_clauses
@@ -69,13 +70,14 @@ def _read(facts: Stretch) -> None:
     elif not facts.figures:
         facts.going.name, _ = thing(ctx, clause.i, clause.j)
         half_said(ctx, clause.i, clause.j)
+    stock_words = _stock_words()
     k = clause.i
     while k < clause.j:
         figure = facts.figures.get(k)
         if figure is not None:
             k = _hand_over(facts, figure)
             continue
-        after = _stock_word(facts, k) or species_for_all(ctx, k)
+        after = (_stock_word(facts, k) if facts.words[k] in stock_words else None) or species_for_all(ctx, k)
         if after is not None:
             k = facts.position = after
         else:
@@ -115,6 +117,12 @@ def _event_named(facts: Stretch, i: int) -> StockEvent | None:
     if facts.words[i] == "got" and found[1] == i + 1 and (i == 0 or facts.words[i - 1] not in ("'ve", "have", "has")):
         return "received"
     return found[0]  # type: ignore[return-value]
+
+
+@cache
+def _stock_words() -> frozenset[str]:
+    """Words at which material without a count, or what happened to it, can be said in mid-list."""
+    return stockwords.containers() | stockwords.events().first_words() | {"a", "an", "another", "last"}
 
 
 def _stock_word(facts: Stretch, k: int) -> int | None:

@@ -2,11 +2,20 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 from journal.extract.conditions import after_at
 from journal.extract.sets import words_of
 from journal.extract.unitwords import word_at
 from journal.extract.utterance import Clause, Utterance, task_phrases, that_is_done_at
 from journal.extract.vocabulary import ing_forms, past_forms, thing_words
+
+
+@cache
+def state_words() -> frozenset[str]:
+    """Words at which a state can be said: the copula, or the verb that says what a thing needs."""
+    phrases = task_phrases("needs", "phrases").first_words() | words_of("copulas")
+    return phrases | {"is", "'s", "are", "'re", "has", "have", "got", "want", "need", "wants", "needs"}
 
 
 def state(said: Utterance, i: int) -> Clause | None:

@@ -130,9 +130,11 @@ def _only_talk(ctx: Context, clause: Clause, do: str) -> bool:
 
 def done_stock(ctx: Context, clause: Clause) -> None:
     """ "Picked up eight tubes of sealant so that's done" is a task done as well as material."""
+    if clause.opener != "stock":
+        return
     words = ctx.line.words
     that = next((k for k in range(clause.i, clause.j) if that_is_done_at(words, k)), None)
-    if clause.opener != "stock" or that is None:
+    if that is None:
         return
     verb = past_forms().get(words[clause.verb])
     text = [words[k] for k in range(clause.verb + 1, that)]
