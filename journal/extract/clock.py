@@ -31,13 +31,13 @@ def time_at(words: Sequence[str], i: int) -> tuple[Fraction, int] | None:
     if word in ("noon", "midday", "lunch", "lunchtime", "midnight"):
         return Fraction(12), i + 1
     if word in _PAST and words[i + 1 : i + 2] in (["past"], ["to"]):
-        hour = numbers.below_hundred(words, i + 2, units=True)
+        hour = numbers.below_hundred(words, i + 2)
         at_noon = words[i + 2 : i + 3] in (["noon"], ["midday"])
         if hour is None and not at_noon:
             return None
         struck, end = (hour[0], hour[1]) if hour is not None else (12, i + 3)
         return (struck + _PAST[word] if words[i + 1] == "past" else struck - _PAST[word]), end
-    hour = numbers.below_hundred(words, i, units=True)
+    hour = numbers.below_hundred(words, i)
     if hour is None or not 1 <= hour[0] <= 12:
         return None
     minutes = numbers.below_hundred(words, hour[1])

@@ -20,7 +20,7 @@ from journal.extract.nominal import section_figure, slope_figure
 from journal.extract.numbers import Number
 from journal.extract.pairs import pair_figure
 from journal.extract.sets import words_of
-from journal.extract.unitwords import METRIC, burned_at, container_words, label_nouns, shades, two_way, units, word_at
+from journal.extract.unitwords import METRIC, burned, container_words, label_nouns, shades, two_way, units, word_at
 from journal.extract.vocabulary import thing_words
 from journal.grammar import table
 
@@ -29,6 +29,8 @@ def find_figures(line: Line, taken: frozenset[int] = frozenset()) -> None:
     """Every figure of the line, by its first word; words in `taken` (dates) hold none."""
     words = line.words
     beginnings = _beginnings()
+    if begun := burned().all_in(words):  # the inch of "burned an inch" is none
+        taken |= {k for i, _, _ in begun for k in (i + 1, i + 2)}
     i = 0
     while i < len(words):
         word = words[i]
@@ -56,8 +58,6 @@ def _beginnings() -> frozenset[str]:
 def _figure_at(line: Line, i: int) -> Figure | None:
     words = line.words
     word = words[i]
-    if burned_at(words, i - 1) or burned_at(words, i - 2):
-        return None
     if word in ("thirty", "sixty") and (below := _one_below(words, i)) is not None:
         return _with_unit(line, i, below, below.value)
     if word == "$" and i + 1 < len(words) and words[i + 1][0].isdecimal():

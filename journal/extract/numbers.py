@@ -6,10 +6,9 @@ Two wholes one after the other ("fourteen six") are two numbers; figures.py know
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from typing import NamedTuple
 
 from journal.grammar import table
@@ -37,8 +36,8 @@ def _ones() -> dict[str, int]:
 
 
 @cache
-def _teens() -> dict[str, int]:
-    return dict(table("numbers")["teens"])
+def _below_twenty() -> dict[str, int]:
+    return {**table("numbers")["ones"], **table("numbers")["teens"]}
 
 
 @cache
@@ -47,17 +46,33 @@ def _tens() -> dict[str, int]:
 
 
 @cache
-def _denominators() -> dict[tuple[str, ...], int]:
-    return {tuple(words.split()): below for words, below in table("numbers")["denominators"].items()}
+def _denominators() -> tuple[dict[str, int], dict[str, dict[str, int]]]:
+    """What stands beneath the line: as one word, and as two, by the first and then the second of them."""
+    one: dict[str, int] = {}
+    two: dict[str, dict[str, int]] = {}
+    for phrase, below in table("numbers")["denominators"].items():
+        first, _, second = phrase.partition(" ")
+        if second:
+            two.setdefault(first, {})[second] = below
+        else:
+            one[first] = below
+    return one, two
 
 
 @cache
 def number_words() -> frozenset[str]:
     """Every word that can begin or go on a number."""
-    return frozenset(_ones()) | frozenset(_teens()) | frozenset(_tens()) | {"hundred", "thousand"}
+    return frozenset(_below_twenty()) | frozenset(_tens()) | {"hundred", "thousand"}
 
 
-_DIGITS = re.compile(r"\d+(?:[.,]\d+)*(?:/\d+)?")
+@cache
+def _beginnings() -> frozenset[str]:
+    """Words with which a number that is not written in digits can begin."""
+    return number_words() | {"half", "quarter", "a", "an", "point"}
+
+
+# Fractions never change, and making one costs far more than finding one made before.
+_ratio = lru_cache(maxsize=4096)(Fraction)
 _HALF = Fraction(1, 2)
 
 
@@ -65,30 +80,28 @@ def denominator(words: Sequence[str], i: int) -> tuple[int, int] | None:
     """What stands beneath the line at word `i` ("sixteenths", "thirty seconds") and the index after it."""
     if i >= len(words):
         return None
-    table_ = _denominators()
-    two = table_.get((words[i], words[i + 1])) if i + 1 < len(words) else None
-    if two is not None:
+    word = words[i]
+    ones, twos = _denominators()
+    if word in twos and i + 1 < len(words) and (two := twos[word].get(words[i + 1])) is not None:
         return two, i + 2
-    one = table_.get((words[i],))
+    one = ones.get(word)
     return (one, i + 1) if one is not None else None
 
 
-def below_hundred(words: Sequence[str], i: int, *, units: bool = True) -> tuple[int, int, int] | None:
+def below_hundred(words: Sequence[str], i: int) -> tuple[int, int, int] | None:
     """A whole number under a hundred: its value, the index after it, and the part after the tens."""
     if i >= len(words):
         return None
     word = words[i]
-    if (value := _teens().get(word)) is not None:
+    if (value := _below_twenty().get(word)) is not None:
         return value, i + 1, 0
     if (value := _tens().get(word)) is not None:
         unit = _ones().get(words[i + 1]) if i + 1 < len(words) else None
-        if unit and units:
+        if unit:
             below = denominator(words, i + 2)
             # "forty three eighths" is 40 3/8, "twenty three sixty fourths" is 23/64
             if below is None or value + unit < below[0] or words[i + 2] in ("third", "half", "quarter"):
                 return value + unit, i + 2, unit
-        return value, i + 1, 0
-    if units and (value := _ones().get(word)) is not None:
         return value, i + 1, 0
     return None
 
@@ -145,6 +158,8 @@ def fraction(words: Sequence[str], i: int) -> Number | None:
     if i >= len(words):
         return None
     word = words[i]
+    if word not in _beginnings() and not word[0].isdecimal():
+        return None
     if word[0].isdecimal():
         if "/" not in word:
             if i + 2 < len(words) and words[i + 1] == "/" and words[i + 2].isdigit() and int(words[i + 2]):
@@ -155,11 +170,11 @@ def fraction(words: Sequence[str], i: int) -> Number | None:
             return None
         return Number(Fraction(int(above), int(below_text)), i + 1, None, True)
     if word in ("half", "quarter"):
-        return Number(Fraction(1, _denominators()[(word,)]), i + 1, None, True)
+        return Number(_ratio(1, _denominators()[0][word]), i + 1, None, True)
     if word in ("a", "an", "one"):
         below = denominator(words, i + 1)
         if below is not None and not words[below[1] - 1].endswith("s"):
-            return Number(Fraction(1, below[0]), below[1], None, True)
+            return Number(_ratio(1, below[0]), below[1], None, True)
         if word != "one":
             return None
     above_line = below_hundred(words, i)
@@ -175,18 +190,18 @@ def fraction(words: Sequence[str], i: int) -> Number | None:
         return None
     other = None
     if split and value < below[0] and split < below[0] and value - split:
-        other = value - split + Fraction(split, below[0])
+        other = value - split + _ratio(split, below[0])
     if below[0] == 4 and words[j] == "quarter" and split in (4, 5, 6, 8):
-        return Number(Fraction(value, 4), below[1], None, True, split, None, value)
+        return Number(_ratio(value, 4), below[1], None, True, split, None, value)
     quarters = value if below[0] == 4 and words[j] == "quarter" and value in (4, 5, 6, 8, 10, 12, 16) else None
     if value > 4 and below[0] == 4 and quarters is None:
         return None
-    return Number(Fraction(value, below[0]), below[1], None, True, split, other, quarters)
+    return Number(_ratio(value, below[0]), below[1], None, True, split, other, quarters)
 
 
 def number(words: Sequence[str], i: int) -> Number | None:
     """The number at word `i`: whole, fraction, both, or a decimal."""
-    if i >= len(words):
+    if i >= len(words) or (words[i] not in _beginnings() and not words[i][0].isdecimal()):
         return None
     bare = fraction(words, i)
     if bare is not None:
@@ -215,7 +230,7 @@ def number(words: Sequence[str], i: int) -> Number | None:
             part = fraction(words, j)
             if part is not None and part.value < 1 and part.quarters is None:
                 return Number(value + part.value, part.end, value, True)
-    return Number(Fraction(value), j, value, False, split)
+    return Number(_ratio(value), j, value, False, split)
 
 
 def _decimal(words: Sequence[str], point: int, whole: int) -> Number | None:

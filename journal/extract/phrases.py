@@ -13,16 +13,18 @@ V = TypeVar("V")
 class Phrases(Generic[V]):
     """A table of phrases to values; `at` finds the longest that begins at a word."""
 
-    __slots__ = ("_by_first",)
+    __slots__ = ("_by_first", "_by_last")
 
     def __init__(self, entries: Mapping[str, V]) -> None:
         by_first: dict[str, list[tuple[tuple[str, ...], V]]] = {}
+        by_last: dict[str, list[tuple[tuple[str, ...], V]]] = {}
         for phrase, value in entries.items():
             words = tuple(split_words(phrase))
             by_first.setdefault(words[0], []).append((words[1:], value))
-        for options in by_first.values():
+            by_last.setdefault(words[-1], []).append((words[:-1], value))
+        for options in (*by_first.values(), *by_last.values()):
             options.sort(key=lambda option: -len(option[0]))
-        self._by_first = by_first
+        self._by_first, self._by_last = by_first, by_last
 
     @classmethod
     def of(cls, phrases: Iterable[str], value: V) -> Phrases[V]:
@@ -59,19 +61,14 @@ class Phrases(Generic[V]):
 
     def last_words(self) -> frozenset[str]:
         """The words with which a phrase ends."""
-        return frozenset(
-            rest[-1] if rest else first for first, options in self._by_first.items() for rest, _ in options
-        )
+        return frozenset(self._by_last)
 
     def ending_at(self, words: Sequence[str], end: int, longest: int = 5) -> tuple[V, int] | None:
         """The value of the longest phrase that ends before `end`, and the index of its first word."""
-        for i in range(max(0, end - longest), end):
-            options = self._by_first.get(words[i])
-            if options is None:
-                continue
-            for rest, value in options:
-                if i + 1 + len(rest) == end and tuple(words[i + 1 : end]) == rest:
-                    return value, i
+        for before, value in self._by_last.get(words[end - 1], ()) if end > 0 else ():
+            i = end - 1 - len(before)
+            if i >= 0 and len(before) < longest and tuple(words[i : end - 1]) == before:
+                return value, i
         return None
 
 
