@@ -29,6 +29,7 @@ from journal.refigured import (
     same_but_figure,
     with_figure,
 )
+from journal.saying import name_words
 
 ASKED_FROM = 2
 """Doubts from this level on are asked about; a sound-alike put right by its context is not."""
@@ -36,6 +37,7 @@ _MOST_READINGS = 3
 _HARDLY = 3
 """Words that are no memo where a figure was asked for."""
 Act = Literal["fix", "strike", "confirm"]
+Changes = tuple[tuple[Filed[Fact], Fact | None], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +48,7 @@ class Reply:
     """
 
     act: Act
-    changes: tuple[tuple[Filed[Fact], Fact | None], ...]
+    changes: Changes
     sure: bool = False
 
 
@@ -76,6 +78,13 @@ def question_about(facts: Sequence[Filed[Fact]], text: str, said_at: datetime) -
 def asked_anew(question: Question) -> Question:
     """The question that follows a "no": the figure is struck and asked for once more."""
     return replace(question, readings=question.readings[:1], asked="what is it, then?", struck=True)
+
+
+def asked_what_it_is(facts: Sequence[Filed[Fact]]) -> Question | None:
+    """What to ask after a "no" to a single figure that was read back; None where there are several, or none."""
+    if len(facts) != 1 or type(facts[0].fact) not in FIGURES:
+        return None
+    return Question(facts[0], (facts[0].fact,), f"not {figure_words(facts[0].fact)}: what is it, then?")
 
 
 def _readings(fact: Fact, doubts: Sequence[Doubt], text: str, said_at: datetime) -> tuple[Fact, ...]:
@@ -140,7 +149,12 @@ def answer(question: Question, text: str, said_at: datetime, doubts: Sequence[Do
 def meant_as_answer(text: str) -> bool:
     """Whether a memo was meant as an answer, though it settles nothing: a yes, a no, a figure, or hardly a word."""
     words = bare(text)
-    return words in phrases("yes") | phrases("no") or figure_alone(words) is not None or len(words.split()) <= _HARDLY
+    return words in phrases("yes") | phrases("no") or figure_alone(words) is not None or is_hardly_a_memo(text)
+
+
+def is_hardly_a_memo(text: str) -> bool:
+    """Whether these are too few words for a memo."""
+    return len(bare(text).split()) <= _HARDLY
 
 
 def _confirmed(filed: Filed[Fact]) -> Reply:
@@ -173,3 +187,51 @@ def _doubts_of(now: Fact, question: Question, whole: Span) -> tuple[Doubt, ...]:
         return own
     asked = " or ".join(figure_words(reading) for reading in question.readings)
     return (*own, Doubt("jump", f"{figure_words(now)}, where it was asked whether {asked}", whole))
+
+
+# ---- which one -----------------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """A correction that fits several facts just said: what it would do to each, by what to call it, and the words to ask with."""
+
+    options: tuple[tuple[str, Changes], ...]
+    asked: str
+
+
+def choice_among(options: Sequence[Changes], said_at: datetime) -> Choice:
+    """What to ask where a correction can mean several things: ``which one, the width or the height?``."""
+    names = _told_apart([changes[0][0].fact for changes in options], said_at)
+    asked = f"which one, {', '.join(names[:-1])} or {names[-1]}?"
+    return Choice(tuple(zip(names, options, strict=True)), asked)
+
+
+def chosen(choice: Choice, text: str) -> Reply | None:
+    """What an answer settles: one of the facts by its name, the first or the last, both, or none of them (a strike of none)."""
+    words = bare(text)
+    for lead in sorted(phrases("around"), key=len, reverse=True):
+        words = words.removeprefix(f"{lead} ")
+    if words in phrases("no"):
+        return Reply("strike", ())
+    if words in phrases("both"):
+        return Reply("fix", tuple(change for _, changes in choice.options for change in changes))
+    if words in phrases("first"):
+        return Reply("fix", choice.options[0][1])
+    if words in phrases("last") and not (len(choice.options) > 2 and "second" in words):
+        return Reply("fix", choice.options[-1][1])
+    named = {word for word in words.split() if word not in ("the", "a", "one", "of", "on", "in")}
+    fitting = [changes for name, changes in choice.options if named and named <= set(name.split())]
+    return Reply("fix", fitting[0]) if len(fitting) == 1 else None
+
+
+def _told_apart(facts: Sequence[Fact], said_at: datetime) -> list[str]:
+    """What tells facts from each other, in words: the dimension, else the thing, else all of it."""
+    for name in ("dimension", "about", "what", "place"):
+        names = [getattr(fact, name, None) for fact in facts]
+        if all(names) and len(set(names)) == len(names):
+            return [name_words(str(one)) if name == "place" else f"the {name_words(str(one))}" for one in names]
+    whole = [next(ways_to_say(fact, said_at.date(), figure="")).strip(", ").replace(",", "") for fact in facts]
+    if len(set(whole)) == len(whole):
+        return whole
+    return [next(ways_to_say(fact, said_at.date())).replace(",", "") for fact in facts]

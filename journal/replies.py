@@ -8,16 +8,17 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from datetime import datetime
-from functools import cache
 
-from journal.answers import ASKED_FROM, Reply
+from journal.answers import ASKED_FROM, Choice, Reply, choice_among
 from journal.extract import extract
 from journal.extract.said import forgetting
 from journal.grammar import table
+from journal.instead import Instead, instead
 from journal.readback import figure_words, told_together, ways_to_say_together
 from journal.records import Doubt, Fact, Filed, Measure, Span, said
-from journal.refigured import NEAR, apart, bare, changes, figure_alone, has_unit, phrases, with_figure
-from journal.saying import name_words
+from journal.refigured import FIGURES, NEAR, apart, bare, changes, figure_alone, has_unit, phrases
+from journal.renamed import Change, Option, dimension_meant, renamed, resized, within
+from journal.resized import is_fraction, refigured, said_anew
 
 _Told = Sequence[Filed[Fact]]
 
@@ -33,34 +34,66 @@ def puts_right(text: str) -> bool:
     return any(words.startswith(f"{phrase} ") for phrase in phrases("lead"))
 
 
-def put_right(just_said: _Told, text: str, said_at: datetime, doubts: Sequence[Doubt] = ()) -> Reply | None:
-    """What a memo does to what was just read back; None where it does nothing to it.
+def is_no(text: str) -> bool:
+    """Whether the whole memo is a no."""
+    return bare(text) in phrases("no")
 
-    "Scratch that" takes back all of it. "Make that …" puts right the one thing that it can mean: a bare figure the figure
-    that it is nearest to, a place the place, other words the last fact in which they change one field. What the recogniser
-    doubts of the words stays doubted.
+
+def put_right(
+    just_said: _Told, text: str, said_at: datetime, doubts: Sequence[Doubt] = (), read_back: _Told = ()
+) -> Reply | Choice | None:
+    """What a memo does to what was just said; None where it does nothing to it, a Choice where it can mean several things.
+
+    "Scratch that" takes back all that was read back last (`read_back`, else all of it), "scratch the height" one fact.
+    "Make that …" puts right a figure, place, thing, dimension or name: with what it stands for where that is said ("the road
+    gable not the lake gable"), else where only one thing can be meant. What the recogniser doubts of the words stays doubted.
     """
     words = bare(text)
     if not just_said:
         return None
     if words in phrases("scratch") or words in forgetting():
-        return Reply("strike", tuple((filed, None) for filed in just_said))
-    lead = next((phrase for phrase in _replacing() if words.startswith(f"{phrase} ")), None)
-    if lead is None:
-        return None
-    rest = words.removeprefix(f"{lead} ")
-    meant = _of_dimension(just_said, rest, said_at)
-    found = _another_place(just_said, rest, said_at)
-    figure = figure_alone(rest)
-    if not found and figure and not _below_one(rest, said_at):
-        found = _another_figure(meant, rest, said_at)
-        meant = [filed for filed in meant if isinstance(filed.fact, Measure)]
-    if not found and (figure or lead in phrases("lead")):  # "no more pine left" is news
-        found = _in_one_breath(meant, words, said_at)
+        return Reply("strike", tuple((filed, None) for filed in read_back or just_said))
+    if out := _taken_out(just_said, words):
+        return Reply("strike", tuple((filed, None) for filed in out))
+    options = _turned_round(just_said, words) or _options(just_said, words, said_at)
     whole = Span(0, len(text))
     heard = [doubt for doubt in doubts if doubt.level >= ASKED_FROM]
-    here = tuple((filed, _said_here(now, filed.fact, whole, heard)) for filed, now in found)
-    return Reply("fix", here) if here else None
+    here = [
+        tuple((filed, _said_here(now, filed.fact, whole, heard)) for filed, now in option)
+        for option in options
+        if option
+    ]
+    return Reply("fix", here[0]) if len(here) == 1 else choice_among(here, said_at) if here else None
+
+
+def _options(just_said: _Told, words: str, said_at: datetime) -> list[Option]:
+    """What a correction can mean: the first way of taking its words in which it means anything."""
+    for one in instead(words):
+        if not one.new:
+            continue
+        if (
+            options := resized(just_said, one, said_at)
+            or refigured(just_said, one, said_at)
+            or renamed(just_said, one, said_at)
+        ):
+            return options
+        figure = figure_alone(one.new)
+        if not one.firm or one.old is not None or not (figure or puts_right(words)):  # "no more pine left" is news
+            continue
+        found = _in_one_breath(just_said, f"make that {one.new}", said_at)
+        if found and not any(_leaves_words_over(filed.fact, now, figure, said_at) for filed, now in found):
+            return [tuple(found)]
+    return said_anew(just_said, words, said_at)
+
+
+def _leaves_words_over(fact: Fact, now: Fact, figure: str | None, said_at: datetime) -> bool:
+    """Whether a figure was put right by words that say more, or less: "fifty boards" for a length, "forty" for thirty foot."""
+    if not changes(fact, now) & {min(fields) for fields in FIGURES.get(type(fact), ())}:
+        return False
+    if figure is None:
+        return True
+    in_feet = isinstance(fact, Measure) and "foot" in figure_words(fact) and not has_unit(figure)
+    return in_feet and apart(fact, now) > 2 * NEAR and not is_fraction(figure, said_at)
 
 
 def _said_here(now: Fact, was: Fact, whole: Span, heard: Sequence[Doubt]) -> Fact:
@@ -68,47 +101,46 @@ def _said_here(now: Fact, was: Fact, whole: Span, heard: Sequence[Doubt]) -> Fac
     return replace(now, evidence=whole, rule=was.rule, doubts=doubts)
 
 
-def _of_dimension(just_said: _Told, rest: str, said_at: datetime) -> _Told:
-    """The facts of the dimension that the words name, all where they name none of theirs."""
-    named = {fact.dimension for fact in extract(rest, said_at).facts if isinstance(fact, Measure)}
-    own = [filed for filed in just_said if isinstance(filed.fact, Measure) and filed.fact.dimension in named]
-    return own or just_said
-
-
-def _another_place(just_said: _Told, rest: str, said_at: datetime) -> list[tuple[Filed[Fact], Fact]]:
-    """All that was said, at a place that the words name and name only."""
-    place = extract(f"{rest} length forty", said_at).place
-    if place is None or rest.removeprefix("the ").removeprefix("on ").removeprefix("the ") != name_words(place):
-        return []
-    return [(filed, replace(filed.fact, place=place, doubts=())) for filed in just_said if filed.fact.place != place]
-
-
-def _another_figure(just_said: _Told, figure: str, said_at: datetime) -> list[tuple[Filed[Fact], Fact]]:
-    """The fact whose figure is nearest to this one, with this one; doubted where the unit was not said or it is far."""
-    anew = [
-        (apart(filed.fact, now), -count, filed, now)
-        for count, filed in enumerate(just_said)
-        for now in with_figure(filed.fact, figure, said_at)
+def _taken_out(just_said: _Told, words: str) -> _Told:
+    """The facts of the one name that "scratch the …" says, where it is not all of them."""
+    lead = next(
+        (one for one in sorted(phrases("take_out"), key=len, reverse=True) if words.startswith(f"{one} ")), None
+    )
+    if lead is None:
+        return ()
+    name = words.removeprefix(f"{lead} ").removesuffix(" one")
+    out = [
+        filed
+        for filed in just_said
+        if (isinstance(filed.fact, Measure) and dimension_meant(name, filed.fact) == filed.fact.dimension)
+        or within(name, getattr(filed.fact, "about", None) or getattr(filed.fact, "what", None))
     ]
-    if not anew:
+    return out if len(out) < len(just_said) or len(just_said) == 1 else ()
+
+
+def _turned_round(just_said: _Told, words: str) -> list[Option]:
+    """The two figures of a thing in each other's place."""
+    turning = next((one for one in instead(words) if one.old is None), Instead(words)).new
+    if turning not in table("takebacks")["swap"] and words not in table("takebacks")["swap"]:
         return []
-    far, _, filed, now = min(anew, key=lambda one: one[:2])
-    feet_or_inches = not has_unit(figure) and sum(1 for one in anew if one[2] is filed) > 1
-    if far > 2 * NEAR and feet_or_inches:
+    measures = [filed for filed in just_said if isinstance(filed.fact, Measure)]
+    if len(measures) != 2 or len(just_said) != 2:
         return []
-    if feet_or_inches or (len(just_said) > 1 and far > 2 * NEAR):
-        shown = f"{figure_words(now)}: it was {figure_words(filed.fact)}, and '{figure}' was all that was said"
-        now = replace(now, doubts=(*now.doubts, Doubt("two-way", shown, Span(0, 0))))
-    return [(filed, now)]
+    one, two = (filed.fact for filed in measures)
+    assert isinstance(one, Measure)
+    assert isinstance(two, Measure)
+    if (one.place, one.about) != (two.place, two.about):
+        return []
+
+    def figure_of(fact: Measure, other: Measure) -> Fact:
+        return replace(
+            fact, ticks=other.ticks, metric=other.metric, approx=other.approx, shade=other.shade, doubts=other.doubts
+        )
+
+    return [((measures[0], figure_of(one, two)), (measures[1], figure_of(two, one)))]
 
 
-def _below_one(figure: str, said_at: datetime) -> bool:
-    """Whether a figure is a fraction only, which may belong to the inches that were said."""
-    read = extract(f"wall a, length, {figure}", said_at).facts
-    return len(read) == 1 and isinstance(read[0], Measure) and not has_unit(figure) and 0 < read[0].ticks < 8128
-
-
-def _in_one_breath(just_said: _Told, takeback: str, said_at: datetime) -> list[tuple[Filed[Fact], Fact]]:
+def _in_one_breath(just_said: _Told, takeback: str, said_at: datetime) -> list[Change]:
     """The last fact, or size, that reads with one field changed when the take-back is said in the same breath."""
     left = list(just_said)
     groups = []
@@ -130,11 +162,16 @@ def _changed(facts: Sequence[Fact], takeback: str, said_at: datetime) -> Iterato
         if [fact.kind for fact in together] != [fact.kind for fact in facts]:
             continue
         differ = [changes(fact, now) for fact, now in zip(facts, together, strict=True)]
-        if any(differ) and all(len(names) <= 1 for names in differ) and len(set().union(*differ)) == 1:
+        grown = any(_grown(fact, now, names) for fact, now, names in zip(facts, together, differ, strict=True))
+        if any(differ) and not grown and all(len(names) <= 1 for names in differ) and len(set().union(*differ)) == 1:
             yield from together
             return
 
 
-@cache
-def _replacing() -> tuple[str, ...]:
-    return tuple(sorted(table("takebacks")["replace"], key=len, reverse=True))
+def _grown(fact: Fact, now: Fact, names: set[str]) -> bool:
+    """Whether a name only took up more words: nothing was put in the place of anything."""
+    for name in names:
+        was, became = getattr(fact, name), getattr(now, name)
+        if isinstance(was, str) and isinstance(became, str) and set(was.split()) < set(became.split()):
+            return True
+    return False

@@ -38,7 +38,7 @@ class Builder:
 
     @property
     def asked(self) -> str | None:
-        return self.talk.question.asked if self.talk.question else None
+        return self.talk.asked
 
     def on_file(self) -> list[str]:
         """What stands: memo, fact, what it is, whether it was looked at, its doubts."""
@@ -173,7 +173,89 @@ def test_nothing_to_put_right_is_told(builder: Builder) -> None:
     (problem,) = done.problems
     assert problem.message == "this was to put right what was said just before, and it is not clear how"
     assert problem.hint == "Say the whole of it again, or put it right by hand: journal fix MEMO …"
+    assert builder.talk.told == ("nothing was put right: say the whole of it again",)
     assert builder.on_file() == []
+
+
+def test_what_fits_two_facts_is_asked_about_and_answered(builder: Builder) -> None:
+    """ "Make that thirty six" fits both figures: neither changes until it is said which; the words of the correction are its evidence."""
+    builder.says("window on wall a is thirty wide and forty two high")
+    done = builder.says("make that thirty six")
+    shown = "this puts right what was said just before, and fits more than one thing there: the height, the width"
+    assert [problem.message for problem in done.problems] == [shown]
+    assert (builder.talk.told, builder.asked) == ((), "which one, the height or the width?")
+    assert builder.on_file() == ['1.1 wall A window width 30"', '1.2 wall A window height 42"']
+    builder.says("the width")
+    assert (builder.talk.told, builder.asked) == (("wall a, window, width, thirty six",), None)
+    assert builder.on_file() == ['1.2 wall A window height 42"', '2.1 wall A window width 36"']
+    memo = builder.session.store.memo(2)
+    assert memo is not None
+    assert builder.session.store.problems(memo.transcript) == []
+    assert builder.session.undo()[0] == "fix"
+    assert builder.on_file() == ['1.1 wall A window width 30"', '1.2 wall A window height 42"']
+
+
+@pytest.mark.parametrize(
+    ("answer", "on_file"),
+    [
+        ("the first one", ['1.1 wall A window width 30"', '2.1 wall A window height 36"']),
+        ("the last", ['1.2 wall A window height 42"', '2.1 wall A window width 36"']),
+        ("both", ['2.1 wall A window height 36"', '2.2 wall A window width 36"']),
+        ("neither", ['1.1 wall A window width 30"', '1.2 wall A window height 42"']),
+    ],
+)
+def test_which_one(builder: Builder, answer: str, on_file: list[str]) -> None:
+    """By its place in the question, both, or none."""
+    builder.says("window on wall a is thirty wide and forty two high")
+    builder.says("make that thirty six")
+    builder.says(answer)
+    assert builder.on_file() == on_file
+
+
+def test_which_one_is_asked_again_and_then_left(builder: Builder) -> None:
+    """An answer that names none of them is asked for again; another memo is one, and the correction keeps its problem."""
+    builder.says("window on wall a is thirty wide and forty two high")
+    builder.says("make that thirty six")
+    builder.says("the sill")
+    assert builder.asked == "which one, the height or the width?"
+    builder.says("wall b height is ninety")
+    assert builder.asked is None
+    memo = builder.session.store.memo(2)
+    assert memo is not None
+    assert len(builder.session.store.problems(memo.transcript)) == 1
+    assert builder.on_file() == [
+        '1.1 wall A window width 30"', '1.2 wall A window height 42"', '4.1 wall B height 90"',
+    ]  # fmt: skip
+
+
+def test_the_rest_of_a_memo_can_be_put_right_too(builder: Builder) -> None:
+    """One figure put right, the next correction may be of another of the same memo."""
+    builder.says("window on wall a is thirty wide and forty two high")
+    builder.says("make that thirty one wide")
+    builder.says("and make the height forty three")
+    builder.says("that's the door")
+    assert builder.on_file() == ['4.1 wall A door width 31"', '4.2 wall A door height 43"']
+
+
+def test_what_was_scratched_is_what_comes_next(builder: Builder) -> None:
+    """ "Make that" after "scratch that" is about what was scratched, never about a figure that stands beside it."""
+    builder.says("wall a length thirty foot even height eight foot two")
+    builder.says("scratch the height")
+    builder.says("make that one hundred")
+    assert builder.on_file() == ["1.1 wall A length 30' 0\"", '3.1 wall A height 100"']
+
+
+def test_a_no_asks_what_it_is(builder: Builder) -> None:
+    """ "No" to a single figure that was read back asks for it; to several it is told that nothing was put right."""
+    builder.says("wall a height is ninety")
+    builder.says("that's not right")
+    assert builder.asked == "not ninety: what is it, then?"
+    builder.says("ninety one")
+    assert builder.on_file() == ['3.1 wall A height 91"  sure']
+    builder.says("wall a length thirty foot even height eight foot two")
+    done = builder.says("wrong")
+    assert len(done.problems) == 1
+    assert (builder.talk.told, builder.asked) == (("nothing was put right: say the whole of it again",), None)
 
 
 def test_a_conversation_goes_on_where_the_last_one_ended(builder: Builder) -> None:

@@ -119,7 +119,7 @@ class HandsFree:
             return
         from journal.speech.aloud import play
 
-        sentences = [*self._talk.told, *([self._talk.question.asked] if self._talk.question else [])]
+        sentences = [*self._talk.told, *([self._talk.asked] if self._talk.asked else [])]
         if not sentences:
             return
         try:

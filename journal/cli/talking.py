@@ -11,4 +11,4 @@ ASKED = "? "
 def answer_lines(talk: Conversation) -> list[str]:
     """What the journal says to the last memo: what it wrote down, and what it asks."""
     said = [f"{SAID}{sentence}" for sentence in talk.told]
-    return [*said, f"{ASKED}{talk.question.asked}"] if talk.question else said
+    return [*said, f"{ASKED}{talk.asked}"] if talk.asked else said
