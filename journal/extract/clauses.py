@@ -122,7 +122,7 @@ def _stock(said: Utterance, i: int) -> Clause | None:
     in_place = any(p.j == i for p in said.line.places.values())
     if word_at(words, i - 1) in ("the", "a", "an", "to", "can't", "this") and words[i] != "left" and not in_place:
         return None
-    if _ends_a_lot(said, i, event[1]):
+    if _ends_a_lot(said, i, event[1]) or _size_follows(said, i, event[1]):
         return None
     leads = (
         event[0] == "left over" and not any(k < i for k in said.line.figures) and words[i : i + 2] == ["left", "over"]
@@ -155,6 +155,15 @@ def _ends_a_lot(said: Utterance, i: int, after: int) -> bool:
     return following is not None and word_at(said.words, following.j) in ("left", "to")
 
 
+def _size_follows(said: Utterance, i: int, after: int) -> bool:
+    """ "Nineteen posts came in six by six": a section without a count after the event is that of the lot before it."""
+    section = said.line.figures.get(after)
+    if section is None or section.kind != "section" or section.second is not None:
+        return False
+    before = next((f for f in said.line.figures.values() if f.kind == "number" and f.j < i and i - f.j <= 3), None)
+    return before is not None and names_stock(said.words[:i], before.j)
+
+
 def _measured_ahead(said: Utterance, k: int) -> bool:
     """Whether the next figure is a length with a unit ("we have an inch and a half of fall")."""
     figure = next((f for i, f in sorted(said.line.figures.items()) if i >= k), None)
@@ -179,11 +188,25 @@ def _facts(said: Utterance, i: int) -> Clause | None:
     joined_on = word_at(words, i - 1) in ("and", "but") and word_at(words, i + 1) in words_of("copulas")
     if word in words_of("facts_pronouns") and word_at(words, i + 1) in words_of("facts_verbs") and (ahead or joined_on):
         return Clause(said.back_to_conjunction(i), 0, "facts", i)
+    if word == "the" and i > said.last and _reads_ahead(said, i):
+        return Clause(i, 0, "facts", i)
     if word in ("spent", "took", "that") and any(f.kind == "hours" and f.i <= i + 4 for f in ahead):
         return Clause(said.back_to_conjunction(i), 0, "facts", i)
     if word in words_of("conjunctions") and line.figure_over(i) is None and _facts_follow(said, i + 1):
         return Clause(i, 0, "facts", i)
     return None
+
+
+def _reads_ahead(said: Utterance, i: int) -> bool:
+    """Whether a thing and what a meter reads of it follow work that is done: "… up there | the rafters read eleven percent"."""
+    if said.starts[-1].opener not in ("is done", "past", "finished"):
+        return False
+    figure = next((f for k, f in sorted(said.line.figures.items()) if i < k <= i + 9), None)
+    if figure is None or figure.kind not in ("percent", "degrees") or said.words[figure.i - 1] not in words_of("reads"):
+        return False
+    return words_of("conjunctions").isdisjoint(said.words[i : figure.i]) and said.words[i - 1] not in words_of(
+        "before_the"
+    )
 
 
 def _facts_follow(said: Utterance, i: int) -> bool:

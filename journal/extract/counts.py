@@ -129,6 +129,8 @@ def _bare_count(facts: Stretch, figure: Figure) -> bool:
     while k >= facts.clause.i and facts.words[k] in words_of("before_count"):
         k -= 1
     last = facts.ctx.facts[-1] if facts.ctx.facts else None
+    if isinstance(last, Stock) and facts.words[figure.j : figure.j + 1] in (["more"], ["extra"], ["others"]):
+        return figure.value.denominator == 1 and facts.words[figure.j + 1 : figure.j + 2] != ["than"]
     length = facts.figures.get(figure.j + 1)
     if isinstance(last, Stock) and last.length_ticks and length is not None and length.kind == "length":
         return facts.words[figure.j] in ("at", "to")

@@ -33,6 +33,8 @@ def _is_break(words: list[str], figure: Figure) -> bool:
 
 def _comes_later(words: list[str], figure: Figure) -> bool:
     """ "Two hours ago", "an hour away", "three hour drive", "four hours to go": what follows shows that it is no work."""
+    if words[figure.j : figure.j + 1] == ["and"] and words_of("out_of_here") & set(words[figure.j + 1 : figure.j + 4]):
+        return True
     after = words[figure.j : figure.j + 3]
     return (after[:1] != [] and after[0] in words_of("no_work_after") and after[:2] != ["wait", "for"]) or after[
         :2

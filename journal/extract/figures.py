@@ -206,6 +206,10 @@ def _with_unit(line: Line, i: int, n: Number, value: Fraction) -> Figure | None:
     j = n.end
     word = word_at(words, j)
     unit = units().get(word, "")
+    if word in ("grand", "k") and word_at(words, j + 1) not in ("piano", "pianos"):
+        figure = Figure(i, j + 1, "money", value * 1000, "$", rule="figure.dollars")
+        take_rate(line, figure)
+        return figure
     if word in words_of("hour_adjectives") and units().get(word_at(words, j + 1)) == "h":
         return hours_figure(line, i, j + 2, value)
     bare = Figure(i, j, "length" if n.fraction else "number", value, whole=n.whole, split=n.split, rule="figure.number")

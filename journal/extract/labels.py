@@ -33,6 +33,13 @@ def _adjectives() -> frozenset[str]:
 
 
 @cache
+def _teens_up() -> frozenset[str]:
+    """Number words from thirteen on: a room with a name of its own has no such number."""
+    data = table("numbers")
+    return frozenset(data["teens"]) - {"ten", "eleven", "twelve"} | frozenset(data["tens"])
+
+
+@cache
 def _plurals() -> frozenset[str]:
     from journal.extract.unitwords import plural
 
@@ -72,6 +79,8 @@ def find_labels(words: Sequence[str]) -> dict[int, tuple[int, str]]:
             and words[k - 1] not in function_words()
         ):
             continue
+        if word == "room" and k and words[k - 1] not in function_words() and words[k + 1] in _teens_up():
+            continue  # "tack room eighteen" in a list of readings
         s = k + 1 + (words[k + 1] in ("number", "no") and k + 2 < len(words))
         label = _label(words, s, word, word in plurals)
         if label:

@@ -10,6 +10,7 @@ from journal.extract.lot import Lot
 from journal.extract.sets import words_of
 from journal.extract.sizes import as_words, container_size, footers, may_be_length, take_figure
 from journal.extract.stockwords import containers, event_at, singular
+from journal.extract.tape import length_ticks
 from journal.extract.unitwords import PLURAL_NUMBERS
 from journal.extract.vocabulary import function_words, past_forms
 from journal.records import Stock
@@ -88,7 +89,7 @@ def _parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
         ):
             break
         kind = stockwords.species().at(words, m)
-        if all_of_a_kind(words, m) is not None:
+        if all_of_a_kind(words, m) is not None or (word in ALL and all_of_a_length(ctx, m) is not None):
             break
         # a wood's name after "of" or "and" is part of the thing's
         if kind is not None and _priced_next(ctx, kind[1]) and (lot.what or lot.length):
@@ -119,7 +120,7 @@ def _parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
             if f is not None and f.kind == "length" and f.value < 24:
                 m = as_words(ctx, lot, f)
             continue
-        if word == "of" and not lot.what and words[m + 1 : m + 2] in (["the"], ["those"], ["my"]):
+        if word == "of" and not lot.what and words[m + 1 : m + 2] in (["the"], ["those"], ["my"], ["them"], ["these"]):
             m += 2
             if (f := line.figures.get(m)) is not None and f.kind == "number":
                 m = f.j
@@ -195,7 +196,8 @@ def _after_stop(ctx: Context, lot: Lot, m: int, right: int) -> tuple[int, bool]:
 
 def _is_said_of(thing: str, word: str) -> bool:
     """Whether a participle says something of the things counted: "fourteen logs peeled"."""
-    return thing.endswith("s") and thing in stockwords.singulars() and word in past_forms() and word.endswith("ed")
+    told = (word in past_forms() and word.endswith("ed")) or word in words_of("spoilt")
+    return thing.endswith("s") and thing in stockwords.singulars() and told
 
 
 def _event_is_noun(words: list[str], m: int, right: int) -> bool:
@@ -234,6 +236,26 @@ def _where(ctx: Context, lot: Lot, m: int, right: int) -> int:
         lot.place = ctx.line.places[k].name
         return ctx.line.places[k].j
     return m
+
+
+ALL = ("all", "each", "every")
+
+
+def all_of_a_length(ctx: Context, k: int) -> tuple[int, int] | None:
+    """The length of "all of them eight foot long", "all twelve footers" at word `k`, and the index after it."""
+    words = ctx.line.words
+    m = k + 1
+    while m < len(words) and words[m] in ("of", "them", "one", "at", "cut", "to", "it", "are", "'s", "is", "they"):
+        m += 1
+    figure = ctx.line.figures.get(m)
+    if figure is None or figure.kind != "length" or not figure.unit:
+        return None
+    after = words[figure.j : figure.j + 1]
+    ticks = length_ticks(figure)
+    footers = words[figure.j - 1] in ("footer", "footers")
+    if ticks is None or not (after == ["long"] or footers or (after == [] and figure.unit == "ft")):
+        return None
+    return ticks, figure.j + (after == ["long"])
 
 
 def all_of_a_kind(words: list[str], k: int) -> tuple[str, int] | None:

@@ -17,7 +17,7 @@ def is_reading(facts: Stretch, figure: Figure, before: list[str]) -> bool:
     named = next((word for word in reversed(before) if word not in passed_over), None)
     if named in quantities() and not _dimension_near(facts, figure):
         return True
-    if _unit_afterwards(facts, figure):
+    if _unit_afterwards(facts, figure) or _quantity_leads(facts, figure):
         return True
     if _named_and_said(facts, figure, before) or _leads_to_unit(facts, figure, before):
         return True
@@ -43,6 +43,19 @@ def report_angle(ctx: Context, figure: Figure) -> int:
     return figure.j
 
 
+def is_share(facts: Stretch, figure: Figure) -> bool:
+    """ "Forty percent off", "the siding's fifty percent done", "battery's at twenty percent": a per cent that no meter reads."""
+    if figure.kind != "percent":
+        return False
+    words = facts.words
+    start = max(facts.position, figure.i - 7)
+    said = {word for k, word in enumerate(words[start : figure.i], start) if k not in facts.ctx.line.places}
+    after = words[figure.j : figure.j + 1]
+    if any(word in quantities() for word in [*said, *words[figure.j : figure.j + 2]]):
+        return False
+    return bool(after and after[0] in words_of("no_percent_after")) or bool(said & words_of("no_percent_before"))
+
+
 def _last_reading(facts: Stretch) -> Reading | None:
     last = facts.ctx.facts[-1] if facts.ctx.facts else None
     return last if isinstance(last, Reading) else None
@@ -59,6 +72,22 @@ def _named_and_said(facts: Stretch, figure: Figure, before: list[str]) -> bool:
     named = any(word in quantities() for word in facts.words[facts.position : figure.i])
     small = figure.value <= 100 and (figure.kind == "number" or figure.value.denominator <= 4)
     return named and small and not _dimension_near(facts, figure)
+
+
+def _quantity_leads(facts: Stretch, figure: Figure) -> bool:
+    """ "Temp in the larder forty one": the quantity, where it was read, and its figure."""
+    words, start = facts.words, max(facts.position, figure.i - 7)
+    k = next((k for k in range(figure.i - 1, start - 1, -1) if words[k] in quantities()), None)
+    if k is None or words[k] in ("wet", "damp") or _dimension_near(facts, figure) or figure.value > 110:
+        return False
+    led = k + 1 < len(words) and words[k + 1] in ("in", "on", "at", "of", "out", "down", "up", "over", "for")
+    following = words[figure.j] if figure.j < facts.clause.j else ""
+    plain = figure.kind == "number" or figure.value.denominator <= 4
+    if not led or not plain or following in ("by", "of") or following in stockwords.singulars() or facts.in_stock:
+        return False
+    return not any(
+        word in words_of("conjunctions") or stockwords.event_at([word], 0) for word in words[k + 1 : figure.i]
+    )
 
 
 def _unit_afterwards(facts: Stretch, figure: Figure) -> bool:
@@ -117,7 +146,7 @@ def _goes_on(facts: Stretch, figure: Figure) -> bool:
     ):
         return False
     if figure.kind == "number":
-        return following not in stockwords.singulars()
+        return following not in stockwords.singulars() or _next_is_led(facts, figure)
     if figure.whole is None or last.unit != "%" or figure.value.denominator > 4 or figure.value > 40:
         return False
     beside = {words[figure.i - 1] if figure.i else "", following}
@@ -125,6 +154,13 @@ def _goes_on(facts: Stretch, figure: Figure) -> bool:
         return False
     measured = any(isinstance(fact, Measure) for fact in facts.ctx.facts)
     return not (beside & {"is", "'s"}) or not (measured or facts.ctx.line.dimensions)
+
+
+def _next_is_led(facts: Stretch, figure: Figure) -> bool:
+    """ "… posts sixteen wedges nineteen": what stands behind a figure is the thing of the next one, as before this one."""
+    led = stockwords.singular_at(facts.words, figure.i - 1) is not None
+    following = next((facts.figures[k] for k in (figure.j + 1, figure.j + 2) if k in facts.figures), None)
+    return led and following is not None and following.unit in ("", "%") and following.kind != "section"
 
 
 def _read_of_wood(facts: Stretch, figure: Figure, before: list[str]) -> bool:

@@ -10,7 +10,7 @@ from journal.extract.counts import counted_event, is_an_area
 from journal.extract.durations import BREAK
 from journal.extract.former import says_nothing_of_now
 from journal.extract.line import Figure
-from journal.extract.meters import is_angle, is_reading
+from journal.extract.meters import is_angle, is_reading, is_share
 from journal.extract.prices import is_cost
 from journal.extract.stretch import Stretch
 from journal.extract.worked import is_hours, minutes_go_on
@@ -23,7 +23,7 @@ def owner_of(facts: Stretch, figure: Figure) -> tuple[str, str | None]:
     """
     kind = figure.kind
     before = facts.words[max(facts.position, figure.i - 8) : figure.i]
-    if _is_year(facts, figure) or says_nothing_of_now(facts, figure):
+    if _is_year(facts, figure) or says_nothing_of_now(facts, figure) or is_share(facts, figure):
         return "nothing", None
     if kind == "degrees" and is_angle(facts, figure):
         return "angle", None

@@ -18,14 +18,14 @@ from journal.extract.former import pass_over
 from journal.extract.halfsaid import half_said, half_said_last
 from journal.extract.hours import hours
 from journal.extract.line import Figure
-from journal.extract.lots import read_lot
+from journal.extract.lots import ALL, read_lot
 from journal.extract.measures import measure
 from journal.extract.meters import report_angle
 from journal.extract.owners import owner_of
 from journal.extract.readings import reading
 from journal.extract.sets import words_of
 from journal.extract.slopes import slope
-from journal.extract.stock import Going, add_lot, length_after, lot_event, species_for_all
+from journal.extract.stock import Going, add_lot, length_after, length_for_all, lot_event, species_for_all
 from journal.extract.stockwords import event_at
 from journal.extract.stretch import Stretch
 from journal.extract.tasks import done_stock, task
@@ -77,7 +77,7 @@ def _read(facts: Stretch) -> None:
         if figure is not None:
             k = _hand_over(facts, figure)
             continue
-        after = (_stock_word(facts, k) if facts.words[k] in stock_words else None) or species_for_all(ctx, k)
+        after = (_stock_word(facts, k) if facts.words[k] in stock_words else None) or _for_all_lots(ctx, k)
         if after is not None:
             k = facts.position = after
         else:
@@ -89,6 +89,13 @@ def _read(facts: Stretch) -> None:
     elif (place := ctx.place_between(facts.position, clause.j)) is not None:
         ctx.place = place
     _place_for_all(facts)
+
+
+def _for_all_lots(ctx: Context, k: int) -> int | None:
+    """ "All larch", "each ten foot long" at word `k`; the index after it."""
+    if ctx.line.words[k] not in ALL:
+        return None
+    return species_for_all(ctx, k) or length_for_all(ctx, k)
 
 
 def _place_for_all(facts: Stretch) -> None:
@@ -114,7 +121,10 @@ def _event_named(facts: Stretch, i: int) -> StockEvent | None:
     found = event_at(facts.words, i)
     if found is None:
         return None
-    if facts.words[i] == "got" and found[1] == i + 1 and (i == 0 or facts.words[i - 1] not in ("'ve", "have", "has")):
+    k = i - 1
+    while k > 0 and facts.words[k] in ("only", "still", "just", "now", "all"):
+        k -= 1
+    if facts.words[i] == "got" and found[1] == i + 1 and (k < 0 or facts.words[k] not in ("'ve", "have", "has")):
         return "received"
     return found[0]  # type: ignore[return-value]
 

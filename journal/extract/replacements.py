@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from journal.extract import numbers
 from journal.extract.due import DueWord
@@ -31,8 +32,11 @@ def replaced(said: Said, i: int, end: int, heard: TakenBack) -> list[Token] | No
     if label is not None and number is not None:
         heard.spans.append(line.span(label, number[1]))
         return tokens[:label] + tokens[start:]
-    if start in line.figures or r in line.figures:
-        return _new_figure(said, i, line.figures.get(r) or line.figures[start], heard)
+    new = line.figures.get(r) or line.figures.get(start)
+    if new is None:  # a hedge before it was read with it: "no call it seven"
+        new = next((replace(f, i=r) for f in line.figures.values() if f.words[0] == r and f.i >= i), None)
+    if new is not None:
+        return _new_figure(said, i, new, heard)
     due = next((d for d in said.dues if d.i in (r, start)), None)
     if due is not None:
         old = [d for d in said.dues if d.j <= i]

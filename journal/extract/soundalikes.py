@@ -11,10 +11,10 @@ from functools import cache
 from journal.extract import numbers
 from journal.extract.jointalikes import WEAK, below_the_line, is_number, joint_word, tables, word
 from journal.extract.sets import words_of
-from journal.extract.stockwords import names_stock, singulars, species
+from journal.extract.stockwords import event_at, names_stock, singulars, species
 from journal.extract.tokens import Token
 from journal.extract.tradealikes import suspects, trade_word
-from journal.extract.unitwords import label_nouns, units
+from journal.extract.unitwords import counted_words, label_nouns, units
 from journal.extract.vocabulary import function_words, thing_words, verbs
 from journal.grammar import table
 from journal.records import Doubt, Span
@@ -163,11 +163,25 @@ def _counts(words: list[str], i: int) -> bool:
             return True
         return before in ("this", "that", "same", "each", "last", "other") or following in singulars()
     if not _event_before(words, i):
-        return words[i] == "ate" and following in singulars()
+        return (words[i] == "ate" and following in singulars()) or _begins_a_lot(words, i)
+    named = words[i] not in WEAK and following not in function_words() and word(words, i + 2) in counted_words()
+    if named and before in words_of("conjunctions"):
+        return True
     more = following in words_of("more_of") and word(words, i + 2) in singulars() and before != "is"
     counted = more or following in singulars() or (i + 1 < len(words) and species().at(words, i + 1) is not None)
     sections = is_number(words, i + 1) and word(words, i + 2) == "by" and before not in ("and", "is", "are", "in")
     return counted or sections or (words[i] == "ate" and is_number(words, i + 1) and names_stock(words, i + 1))
+
+
+def _begins_a_lot(words: list[str], i: int) -> bool:
+    """ "A pail of tar for rolls of oakum": containers and what is in them, after what happened to a lot before."""
+    if (
+        word(words, i + 2) != "of"
+        or word(words, i + 1) not in counted_words()
+        or word(words, i - 1) in function_words()
+    ):
+        return False
+    return any(event_at(words, k) for k in range(i - 1))
 
 
 def _event_before(words: list[str], i: int) -> bool:
@@ -177,6 +191,8 @@ def _event_before(words: list[str], i: int) -> bool:
         k -= 1
     if words[k] in ("in", "up", "off", "out") and k > 0 and (k < i - 1 or word(words, i + 2) == "of"):
         return words[k - 1] in words_of("fetched")
+    if words[k] in ("'s", "over") and k > 0:  # "there's for rolls", "left over too boxes"
+        return words[k - 1] in ("there", "left")
     return words[k] in words_of("sound_events") and k >= 0
 
 

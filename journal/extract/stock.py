@@ -8,7 +8,7 @@ from journal.extract import stockwords
 from journal.extract.context import Context
 from journal.extract.line import joined
 from journal.extract.lot import Lot
-from journal.extract.lots import all_of_a_kind, read_lot
+from journal.extract.lots import all_of_a_kind, all_of_a_length, read_lot
 from journal.extract.sets import words_of
 from journal.extract.stockwords import containers, event_at, singular
 from journal.extract.tape import length_ticks
@@ -93,6 +93,9 @@ def length_after(ctx: Context, lot: Lot, m: int, right: int) -> int:
     ):
         k += 1
     figure = ctx.line.figures.get(k)
+    if figure is not None and figure.kind == "section" and figure.second is None and lot.section is None:
+        lot.section, m = figure.section, figure.j
+        figure = ctx.line.figures.get(m)
     if figure is not None and figure.kind == "length" and figure.unit and lot.length is None:
         following = words[figure.j] if figure.j < right else ""
         if following in ("wide", "thick", "deep", "high"):
@@ -100,6 +103,25 @@ def length_after(ctx: Context, lot: Lot, m: int, right: int) -> int:
         lot.length = length_ticks(figure)
         return figure.j + (following == "long")
     return m
+
+
+def length_for_all(ctx: Context, k: int) -> int | None:
+    """ "All of them eight foot long" goes for every lot right before that has no length; the index after it."""
+    last = ctx.facts[-1] if ctx.facts else None
+    if (
+        not isinstance(last, Stock)
+        or last.length_ticks is not None
+        or ctx.line.words[k] not in ("all", "each", "every")
+    ):
+        return None
+    found = all_of_a_length(ctx, k)
+    if found is None:
+        return None
+    n = len(ctx.facts) - 1
+    while n >= 0 and isinstance(fact := ctx.facts[n], Stock) and fact.length_ticks is None and fact.event == last.event:
+        ctx.facts[n] = replace(fact, length_ticks=found[0])
+        n -= 1
+    return found[1]
 
 
 def species_for_all(ctx: Context, k: int) -> int | None:

@@ -64,6 +64,8 @@ def test_hours_by_the_clock(said: str, told: list[str]) -> None:
         ("a couple of hours sharpening chisels", ["hours: 2 h · sharpening chisels"]),
         ("six solid hours on the tiller box", ["hours: 6 h · tiller box"]),
         ("put in two more hours chinking", ["hours: 2 h · chinking"]),
+        ("spent six and a half hours no call it seven slating", ["hours: 7 h · slating"]),
+        ("five and a half hours laying stone and you'll be glad to hear the paving's done", ["hours: 5.5 h · laying stone", "task: paving · done"]),
         ("friday was six and a half", ["hours: 6.5 h · 2026-07-31"]),
     ],
 )  # fmt: skip
@@ -78,7 +80,7 @@ def test_hours_go_down_a_list(said: str, told: list[str]) -> None:
         "should take about six hours to hang the doors", "he reckons nine hours on the hearth", "it'll take three hours", "the stain wants eight hours between coats",
         "the inspector called two hours ago", "it's a three hour drive to the mill", "the yard's an hour away", "the generator ran nine hours today",
         "the kiln has been running for thirty six hours", "i owe the neighbour three hours", "another couple of hours to go on the floor", "figure on four hours for the gutters tomorrow",
-        "opening hours are eight to five", "after hours it's quiet",
+        "give me two minutes", "four more hours and i'm out of here", "opening hours are eight to five", "after hours it's quiet",
     ],
 )  # fmt: skip
 def test_time_that_nobody_worked_is_no_hours(said: str) -> None:
