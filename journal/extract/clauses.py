@@ -175,7 +175,7 @@ def _measured_ahead(said: Utterance, k: int) -> bool:
 @cache
 def _fact_words() -> frozenset[str]:
     """Words with which facts can begin after a task."""
-    return words_of("facts_pronouns") | words_of("conjunctions") | {"spent", "took", "that"}
+    return words_of("facts_pronouns") | words_of("conjunctions") | {"spent", "took", "that", "the"}
 
 
 def _facts(said: Utterance, i: int) -> Clause | None:
