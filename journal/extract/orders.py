@@ -7,7 +7,7 @@ from functools import cache
 from journal.extract.sets import words_of
 from journal.extract.stockwords import event_at, names_stock
 from journal.extract.unitwords import burned_at, word_at
-from journal.extract.utterance import Clause, Utterance, particles
+from journal.extract.utterance import TASKS, Clause, Utterance, particles
 from journal.extract.verbpairs import no_copula, second_verb
 from journal.extract.vocabulary import function_words, homographs, ing_forms, past_forms, thing_words, verbs
 
@@ -85,7 +85,7 @@ def _is_order(said: Utterance, i: int) -> bool:
     if (i - 1 in line.dimensions and not line.dimensions[i - 1].adjective) or _right_after_verb(said, i):
         return False
     if following in words_of("determiners") - words_of("weak_determiners"):
-        return no_copula(said, i)
+        return _goes_on_a_list(said, i) and no_copula(said, i)
     return not noun_too and following in particles() and word_at(words, i + 2) in ("the", "a", "all", "those", "these")
 
 
@@ -106,6 +106,16 @@ def _unknown_order(said: Utterance, i: int) -> bool:
         return False
     noun = word_at(words, k + 1)
     return noun != "" and noun not in function_words() and k + 1 not in said.line.figures and no_copula(said, i)
+
+
+def _goes_on_a_list(said: Utterance, i: int) -> bool:
+    """Whether an order without a conjunction stands after another task, a heading, place, name or figure: "the crew cut the wrong tree" is none."""
+    if said.starts and said.starts[-1].opener in TASKS:
+        return True
+    line, before = said.line, said.words[i - 1]
+    ends = i - 1 in said.dated or any(p.j == i for p in line.places.values()) or line.figure_over(i - 1) is not None
+    ends = ends or any(d.j == i for d in line.dimensions.values()) or any(j == i for j, _ in line.labels.values())
+    return ends or before in words_of("headings")
 
 
 def _gives_a_figure(said: Utterance, i: int) -> bool:
@@ -185,9 +195,7 @@ def _is_past(said: Utterance, i: int) -> bool:
     counted = line.figures.get(i + 1)
     if counted is not None:
         return counted.kind in ("number", "section") and names_stock(words, counted.j) and not has_money
-    return (
-        following in words_of("determiners")
-        or following in particles()
-        or i + 1 in line.places
-        or (following not in function_words() and i + 1 not in line.dimensions)
-    )
+    if following in words_of("determiners") or following in particles() or i + 1 in line.places:
+        return True
+    after_place = any(p.j == i for p in line.places.values())
+    return following not in function_words() and i + 1 not in line.dimensions and not after_place

@@ -126,7 +126,7 @@ def _hours_told(said: Utterance, i: int) -> bool:
 def _subject_start(said: Utterance, i: int) -> int | None:
     """The first word of the subject before a copula; None where it stands in a condition."""
     words, k = said.words, i
-    if word_at(words, i - 1) in ("they", "it"):
+    if word_at(words, i - 1) in ("they", "it", "that"):
         return i - 1
     while (
         k > said.last

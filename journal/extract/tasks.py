@@ -11,6 +11,7 @@ from journal.extract.due import DueWord
 from journal.extract.line import joined
 from journal.extract.phrases import Phrases
 from journal.extract.sets import words_of
+from journal.extract.talk import no_work
 from journal.extract.utterance import Clause, that_is_done_at
 from journal.extract.vocabulary import ing_forms, past_forms
 from journal.grammar import table
@@ -89,6 +90,7 @@ def _one(ctx: Context, clause: Clause, *, verb: str = "") -> None:
         status = "open"
     do, place = _what_to_do(ctx, clause, i, end)
     do = f"{verb} {do}" if verb and do else do
+    dated = due is not None or after_text is not None or before is not None
     if not do or (due is None and after_text is None and _only_talk(ctx, clause, do)):
         return
     if (
@@ -96,6 +98,8 @@ def _one(ctx: Context, clause: Clause, *, verb: str = "") -> None:
         and do in ("get it", "get it done", "get that done", "get them done", "have it done")
         and _goes_with_last(ctx, due)
     ):
+        return
+    if no_work(ctx.line, clause, do, dated=dated, placed=place is not None):
         return
     ctx.place = place or ctx.place
     ctx.facts.append(
