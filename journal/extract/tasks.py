@@ -90,7 +90,7 @@ def _one(ctx: Context, clause: Clause, *, verb: str = "") -> None:
         status = "open"
     do, place = _what_to_do(ctx, clause, i, end)
     do = f"{verb} {do}" if verb and do else do
-    dated = due is not None or after_text is not None or before is not None
+    meant = due is not None or after_text is not None or before is not None
     if not do or (due is None and after_text is None and _only_talk(ctx, clause, do)):
         return
     if (
@@ -99,7 +99,7 @@ def _one(ctx: Context, clause: Clause, *, verb: str = "") -> None:
         and _goes_with_last(ctx, due)
     ):
         return
-    if no_work(ctx.line, clause, do, dated=dated, placed=place is not None):
+    if no_work(ctx.line, clause, do, dated=meant, placed=place is not None):
         return
     ctx.place = place or ctx.place
     ctx.facts.append(
