@@ -6,13 +6,13 @@ plaster's dry prime …"), and ends where something else begins.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Iterator
 from functools import cache
 
 from journal.extract.conditions import open_task, open_words, waiting_task
 from journal.extract.due import DueWord
 from journal.extract.line import Figure, Line
-from journal.extract.orders import order_or_past
+from journal.extract.orders import order_or_past, unknown_order, verb_words
 from journal.extract.readings import quantities
 from journal.extract.sets import words_of
 from journal.extract.states import state, state_words
@@ -25,7 +25,10 @@ from journal.extract.vocabulary import function_words, verbs
 def find_clauses(line: Line, dues: list[DueWord]) -> list[Clause]:
     """The line cut into tasks and stretches of facts, in order, without gaps."""
     said = Utterance(line, dues)
-    words, starts, figures, places, labels = said.words, said.starts, line.figures, line.places, line.labels
+    words, starts = said.words, said.starts
+    ends = {i: end for i, (end, _) in line.labels.items()}
+    for marked in (line.figures, line.places):
+        ends |= {i: max(ends.get(i, 0), found.j) for i, found in marked.items()}
     i = 0
     while i < len(words):
         clause = _opener(said, i)
@@ -35,14 +38,7 @@ def find_clauses(line: Line, dues: list[DueWord]) -> list[Clause]:
                 clause.i = max(clause.i, starts[-1].i + 1)
             starts.append(clause)
             said.last = max(said.last, clause.verb + 1, i + 1)
-        figure, place, label = figures.get(i), places.get(i), labels.get(i)
-        i = max(
-            i + 1,
-            figure.j if figure else 0,
-            place.j if place else 0,
-            label[0] if label else 0,
-            said.last if clause else 0,
-        )
+        i = max(ends.get(i, i + 1), said.last if clause else 0)
     found: list[Clause] = []
     if not starts or starts[0].i > 0:
         found.append(Clause(0, starts[0].i if starts else len(words), "facts"))
@@ -73,14 +69,22 @@ def _rules() -> dict[str, tuple[_Rule, ...]]:
         (task_phrases("after", "words").first_words(), waiting_task),
         (open_words(), open_task),
         (events().first_words(), _stock),
-        (frozenset(), order_or_past),
+        (verb_words(), order_or_past),
         (state_words(), state),
     )
     known = frozenset().union(*(words for words, _ in rules))
-    return {word: tuple(rule for words, rule in rules if word in words or not words) for word in known}
+    return {word: tuple(_rules_at(word, rules)) for word in known}
 
 
-_AT_ANY_WORD: tuple[_Rule, ...] = (order_or_past,)
+def _rules_at(word: str, rules: Iterable[tuple[frozenset[str], _Rule]]) -> Iterator[_Rule]:
+    for words, rule in rules:
+        if word in words:
+            yield rule
+        elif rule is order_or_past:
+            yield unknown_order
+
+
+_AT_ANY_WORD: tuple[_Rule, ...] = (unknown_order,)
 
 
 def _opener(said: Utterance, i: int) -> Clause | None:

@@ -89,7 +89,7 @@ class Line:
         i = min(max(i, 0), len(self.tokens) - 1)
         j = min(max(j, i + 1), len(self.tokens))
         within = self.tokens[i:j]
-        return Span(min(token.start for token in within), max(token.end for token in within))
+        return Span(min([token.start for token in within]), max([token.end for token in within]))
 
     def said(self, i: int, j: int) -> str:
         """The words `i` to `j` as people read them, contractions closed up."""

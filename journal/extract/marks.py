@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 from collections.abc import Sequence
 from fractions import Fraction
+from functools import cache
 
 from journal.extract import numbers
 from journal.extract.line import Figure, Line
@@ -26,13 +27,22 @@ from journal.records import Doubt, Shade
 _BEFORE_LIGHT = (["a"], ["is"], ["'s"], ["are"], ["was"])
 
 
+@cache
+def _mark_words() -> tuple[frozenset[str], frozenset[str]]:
+    """Words that can end what stands before a figure and belongs to it, and begin what stands after it."""
+    before, after = hedges()
+    after_words = after.first_words() | shades().first_words() | arithmetic().first_words() | burned().first_words()
+    return before.last_words() | shades().last_words() | {"a", "an"}, after_words | {"but", "i", "and"}
+
+
 def dress(line: Line, figure: Figure) -> None:
     """Takes in the hedges, shades and arithmetic that stand beside a figure."""
     words = line.words
     figure.words = (figure.i, figure.j)
     before, after = hedges()
+    words_before, words_after = _mark_words()
     changed = True
-    while changed:
+    while changed and word_at(words, figure.i - 1) in words_before:
         changed = False
         hedge = before.ending_at(words, figure.i, 5)
         if hedge:
@@ -52,7 +62,7 @@ def dress(line: Line, figure: Figure) -> None:
     if figure.kind not in ("length", "number", "slope", "percent", "degrees", "hours", "money", "board feet"):
         return
     changed = True
-    while changed and figure.j < len(words):
+    while changed and figure.j < len(words) and words[figure.j] in words_after:
         changed = False
         if figure.kind in ("length", "number"):
             sum_ = arithmetic().at(words, figure.j)

@@ -13,7 +13,7 @@ from journal.extract.vocabulary import function_words, homographs, ing_forms, pa
 
 
 @cache
-def _verb_words() -> frozenset[str]:
+def verb_words() -> frozenset[str]:
     """Words at which a verb known to us can stand."""
     other = {"finished", "done", "completed", "finish", "start", "keep", "stop", "wrapped", "got", "stopped"}
     return verbs() | past_forms().keys() | words_of("first_of_verb") | other
@@ -23,14 +23,14 @@ def order_or_past(said: Utterance, i: int) -> Clause | None:
     """The task whose verb stands at word `i` without a lead-in, or None."""
     words = said.words
     word = words[i]
-    if word not in _verb_words():
-        return Clause(said.back_to_subject(i), 0, "bare", i) if _unknown_order(said, i) else None
     begins = said.at_start(i) and word_at(words, i - 1) not in words_of("auxiliaries") and not said.in_condition(i)
     if begins and (second := second_verb(said, i)):
         said.last = second
         return Clause(said.back_to_subject(i), 0, "past" if word in past_forms() and word not in verbs() else "bare", i)
-    if (word in verbs() and _is_order(said, i)) or _unknown_order(said, i):
+    if word in verbs() and _is_order(said, i):
         return Clause(said.back_to_subject(i), 0, "bare", i)
+    if (unknown := unknown_order(said, i)) is not None:
+        return unknown
     if word in ("finished", "done", "completed") and word_at(words, i + 1) in ing_forms() and said.at_start(i):
         return Clause(said.back_to_subject(i), 0, "finished", i + 1)
     if word in past_forms() and _is_past(said, i):
@@ -89,23 +89,25 @@ def _is_order(said: Utterance, i: int) -> bool:
     return not noun_too and following in particles() and word_at(words, i + 2) in ("the", "a", "all", "those", "these")
 
 
-def _unknown_order(said: Utterance, i: int) -> bool:
+def unknown_order(said: Utterance, i: int) -> Clause | None:
     """ "And torque the rods": a word that no list has, where an order's verb stands, with an article and its noun after it."""
     words = said.words
     word, before = words[i], word_at(words, i - 1)
     if not (i == 0 or before in ("and", "then", "also", "but") or i - 1 in said.dated):
-        return False
+        return None
     if word in verbs() or word in thing_words() or word in past_forms() or word in words_of("no_order"):
-        return False
+        return None
     if word in function_words() or word.endswith(("ing", "ed", "ly", "s")) or i in said.line.dimensions:
-        return False
+        return None
     if not said.at_start(i):
-        return False
+        return None
     k = i + 1 + (word_at(words, i + 1) in ("up", "down", "off", "out"))
     if word_at(words, k) not in ("the", "those", "these", "all", "both", "our", "my") or said.in_condition(i):
-        return False
+        return None
     noun = word_at(words, k + 1)
-    return noun != "" and noun not in function_words() and k + 1 not in said.line.figures and no_copula(said, i)
+    if noun == "" or noun in function_words() or k + 1 in said.line.figures or not no_copula(said, i):
+        return None
+    return Clause(said.back_to_subject(i), 0, "bare", i)
 
 
 def _goes_on_a_list(said: Utterance, i: int) -> bool:

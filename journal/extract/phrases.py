@@ -50,7 +50,7 @@ class Phrases(Generic[V]):
     def all_in(self, words: Sequence[str]) -> list[tuple[int, V, int]]:
         """For each word at which a phrase begins: its index, the value of the longest, and the index after that."""
         by_first = self._by_first
-        if by_first.keys().isdisjoint(words):
+        if by_first.keys().isdisjoint(words) or self._by_last.keys().isdisjoint(words):
             return []
         begun = [(i, self.at(words, i)) for i, word in enumerate(words) if word in by_first]
         return [(i, *found) for i, found in begun if found is not None]

@@ -11,9 +11,10 @@ from functools import cache
 
 from journal.extract.forgets import FORGETTING, fact_forgotten, figure_forgotten, is_forget, leads_forget
 from journal.extract.line import Line
+from journal.extract.phrases import Phrases
 from journal.extract.remarks import remark_back
 from journal.extract.replacements import replaced
-from journal.extract.said import Said, TakenBack, forget_phrases, takeback_phrases
+from journal.extract.said import Said, TakenBack, forget_phrases, forgetting, takeback_phrases
 from journal.extract.sets import words_of
 from journal.extract.tokens import Token
 from journal.extract.unitwords import inches_text
@@ -25,15 +26,31 @@ from journal.grammar import table
 def _beginnings() -> frozenset[str]:
     """Words with which a take-back can begin."""
     phrases = [takeback_phrases(key).first_words() for key in ("replace", "swap", "strike_last")]
-    phrases += [forget_phrases().first_words(), words_of("takeback_cues")]
-    return frozenset().union(*phrases) | FORGETTING | {"not", "instead", "rather", "actually"}
+    phrases.append(forget_phrases().first_words())
+    return frozenset().union(*phrases) | _alone()
+
+
+@cache
+def _alone() -> frozenset[str]:
+    """Words with which a take-back can be said without a phrase of the tables."""
+    return FORGETTING | words_of("takeback_cues") | {"not", "instead", "rather", "actually"}
+
+
+@cache
+def _all_phrases() -> Phrases[str]:
+    data = table("takebacks")
+    return Phrases.of([*data["replace"], *data["swap"], *data["strike_last"], *forgetting()], "")
+
+
+def _may_take_back(words: list[str]) -> bool:
+    return not _alone().isdisjoint(words) or bool(_all_phrases().all_in(words))
 
 
 def settle(tokens: list[Token], analyse: Callable[[list[Token]], Said], heard: TakenBack) -> Said:
     """The line that is left when every take-back has been carried out."""
     said = analyse(tokens)
     for _ in range(8):
-        if _beginnings().isdisjoint(said.line.words):
+        if not _may_take_back(said.line.words):
             return said
         shorter = _one_step(said, heard)
         if shorter is None:

@@ -70,7 +70,7 @@ def thing(ctx: Context, i: int, j: int) -> tuple[list[str], PlaceWord | None]:
                 named.extend(("of", words[k]))
             k = dim.j
             continue
-        due = next((d for d in ctx.dues if d.i <= k < d.j), None)
+        due = next((d for d in ctx.dues if d.i <= k < d.j), None) if ctx.dues else None
         if due is not None:
             k = due.j
             continue
