@@ -47,6 +47,7 @@ class Context:
     work_first: bool = False
     last: Figure | None = None
     offset: Offset | None = None
+    unmeasured: bool = False
 
     def text(self, i: int, j: int) -> list[str]:
         """The words `i` to `j`, names in figures written as digits."""

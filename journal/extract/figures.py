@@ -176,7 +176,11 @@ def _is_figure(words: Sequence[str], i: int, number: Number) -> bool:
         return False
     if number.whole is not None and not number.fraction and following in words_of("part_of_name"):
         return False
-    if words[i] == "one" and number.end == i + 1 and _is_pronoun(words, i):
+    if (
+        words[i] == "one"
+        and number.end == i + 1
+        and (_is_pronoun(words, i) or (before == "in" and following in _WHOLE))
+    ):
         return False
     if (
         words[i] == "one"
@@ -188,6 +192,10 @@ def _is_figure(words: Sequence[str], i: int, number: Number) -> bool:
     if words[i] in ("oh", "zero", "won"):
         return words[i] == "zero" or number.end > i + 1
     return True
+
+
+# "In one piece", "in one go": nothing is counted.
+_WHOLE = frozenset({"piece", "go", "length", "shot", "lift", "pour", "pass", "hit", "run", "hand", "spot", "place"})
 
 
 def _is_pronoun(words: Sequence[str], i: int) -> bool:

@@ -15,7 +15,6 @@ from journal.extract.context import Context
 from journal.extract.customs import by_custom
 from journal.extract.dimensions import ROUGH_OPENING
 from journal.extract.drafts import Draft, draft_of
-from journal.extract.fillers import sources, telling
 from journal.extract.line import DimensionWord, Figure, joined
 from journal.extract.offsets import between, goes_on, leads_offset, offset, reach
 from journal.extract.outs import OUT, OUT_OF, meant
@@ -26,6 +25,7 @@ from journal.extract.slots import Slot, find_slots, give_words, other_reading, r
 from journal.extract.subjects import find_subject, go_to_place
 from journal.extract.tape import length_ticks
 from journal.extract.unitwords import inches_text
+from journal.extract.unmeasured import is_unmeasured
 from journal.records import Doubt, Measure
 
 
@@ -46,10 +46,9 @@ def measure(ctx: Context, figures: Sequence[Figure], i: int, j: int) -> None:
 
 def _one(ctx: Context, slot: Slot, following: Slot | None, stop: int) -> None:
     """Adds the measure of one slot, or reports what it lacks."""
-    draft = draft_of(ctx, slot, following, stop)
-    if draft.named and set(draft.named) <= sources() and telling() & set(ctx.line.words[slot.left : slot.figure.i]):
-        report(ctx, slot, f"a figure from the {joined(draft.named)}, not measured", "Say what was measured.")
+    if is_unmeasured(ctx, slot):
         return
+    draft = draft_of(ctx, slot, following, stop)
     go_to_place(ctx, draft)
     _name_before_or_after(ctx, draft)
     _take_burned_off(ctx, draft)

@@ -126,6 +126,9 @@ def _gives_a_figure(said: Utterance, i: int) -> bool:
     if dimension is None:
         return False
     end = said.line.dimensions[dimension].j
+    place = next((p for k, p in said.line.places.items() if end < k <= end + 2), None)
+    if place is not None and words_of("prepositions") & set(said.words[end : place.i]):
+        end = place.j
     return any(f.kind in ("length", "number") and end <= k <= end + 1 for k, f in said.line.figures.items())
 
 

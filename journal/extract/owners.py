@@ -12,6 +12,7 @@ from journal.extract.former import says_nothing_of_now
 from journal.extract.line import Figure
 from journal.extract.meters import is_angle, is_reading, is_share
 from journal.extract.prices import is_cost
+from journal.extract.sets import words_of
 from journal.extract.stretch import Stretch
 from journal.extract.worked import is_hours, minutes_go_on
 
@@ -23,7 +24,9 @@ def owner_of(facts: Stretch, figure: Figure) -> tuple[str, str | None]:
     """
     kind = figure.kind
     before = facts.words[max(facts.position, figure.i - 8) : figure.i]
-    if _is_year(facts, figure) or says_nothing_of_now(facts, figure) or is_share(facts, figure):
+    if _is_year(facts, figure) or _is_of_tool(facts, figure):
+        return "nothing", None
+    if says_nothing_of_now(facts, figure) or is_share(facts, figure):
         return "nothing", None
     if kind == "degrees" and is_angle(facts, figure):
         return "angle", None
@@ -54,3 +57,16 @@ def _is_year(facts: Stretch, figure: Figure) -> bool:
     led = facts.words[figure.i - 1] if figure.i else ""
     century = figure.whole in (17, 18, 19, 20) and figure.second is not None and figure.rule == "figure.cents"
     return century and not figure.per and led in ("in", "since", "circa", "from", "year", "of", "around", "about")
+
+
+def _is_of_tool(facts: Stretch, figure: Figure) -> bool:
+    """ "The four foot level", "page nine": the size of a tool, the number of a page."""
+    if figure.i and facts.words[figure.i - 1] in words_of("no_figure_after"):
+        return True
+    singular = figure.unit in ("ft", "in", "mm") and facts.words[figure.j - 1] in ("foot", "inch", "mil")
+    return (
+        singular
+        and not facts.in_stock
+        and facts.words[figure.j : figure.j + 1] != []
+        and facts.words[figure.j] in words_of("tools")
+    )

@@ -72,6 +72,8 @@ def _thing_wants(facts: Stretch, figure: Figure, before: list[str], following: s
     subject = facts.words[at - 1] if at else ""
     if following == "for":
         return False
+    if any(word in thing_words() for word in facts.words[at + 1 : figure.i]):
+        return True
     if facts.words[at + 1] == "to" or following in words_of("figure_adjectives"):
         return True
     return subject in thing_words() or any(p.j == at for p in facts.ctx.line.places.values())

@@ -179,6 +179,10 @@ def _hand_over(facts: Stretch, figure: Figure) -> int:
         ["of", "us"],
     ):
         return figure.j + 2
+    if not facts.in_stock and facts.words[figure.j : figure.j + 2] == ["of", "the"] and figure.kind == "number":
+        part = _share_said(facts, figure)
+        if part is not None:
+            return part
     ahead = facts.figures.get(figure.j + 1)
     if (
         figure.kind == "number"
@@ -219,6 +223,17 @@ def _hand_over(facts: Stretch, figure: Figure) -> int:
         k = _lot(facts, figure.i, event)
     facts.position = max(k, figure.j)
     return facts.position
+
+
+def _share_said(facts: Stretch, figure: Figure) -> int | None:
+    """ "Four of the boards are warped", "one of the three posts has a check": what is said of some counts no stock; the index to go on at."""
+    k = figure.j + 2
+    for k in range(figure.j + 2, min(figure.j + 6, facts.clause.j)):
+        if facts.words[k] in words_of("copulas") or facts.words[k] in ("has", "have", "need", "needs", "want", "got"):
+            return k
+        if k in facts.ctx.line.dimensions or facts.words[k] in words_of("prepositions"):
+            return None
+    return None
 
 
 def _end_of_measures(facts: Stretch, figure: Figure) -> int:

@@ -73,14 +73,17 @@ def find_slots(ctx: Context, figures: Sequence[Figure], i: int, j: int) -> list[
                 slot.right = slot.third.j
                 n += 1
         elif n < len(figures) and words[figure.j : figures[n].i] == ["to"] and figures[n].kind in ("length", "number"):
-            report(ctx, slot, "a range, not one figure", "Say one of them, or about which it is.")
-            left = figures[n].j
+            left = _skip(ctx, slot, figures[n], "a range, not one figure", "Say one of them, or about which it is.")
             n += 1
             continue
         elif slot.right < j and words[slot.right] == "square" and words[slot.right - 1 : slot.right] != ["of"]:
             slot.partner = replace(figure, doubts=[])
             slot.right += 1
         slot.end = _after(ctx, slot, j)
+        if n < len(figures) and words[slot.end : figures[n].i] == ["or"]:
+            left = _skip(ctx, slot, figures[n], "one figure or another", "Say the one that it is.")
+            n += 1
+            continue
         if n < len(figures) and _is_over(ctx, slot, figures[n], j):
             slot.over = figures[n]
             slot.end = figures[n].j
@@ -91,6 +94,13 @@ def find_slots(ctx: Context, figures: Sequence[Figure], i: int, j: int) -> list[
         left = slot.end
         slots.append(slot)
     return slots
+
+
+def _skip(ctx: Context, slot: Slot, other: Figure, message: str, hint: str) -> int:
+    """Reports two figures of which none is meant alone; where the words after them begin."""
+    report(ctx, slot, message, hint)
+    d = ctx.line.dimensions.get(other.j)
+    return d.j if d is not None and d.adjective else other.j
 
 
 def give_words(ctx: Context, slots: Sequence[Slot]) -> None:

@@ -1,0 +1,92 @@
+"""What is said of a size without measuring it: a plan's figure, a limit, a condition, a wish, what used to be.
+
+Such a figure makes no fact. Read off a plan or said as a limit it is a problem, so that it can be said again as measured;
+in a question, a condition or a supposition nothing was told at all.
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from journal.extract.context import Context
+from journal.extract.fillers import sources, telling
+from journal.extract.sets import words_of
+from journal.extract.slots import Slot, report
+from journal.extract.things import about, thing
+from journal.extract.vocabulary import function_words
+
+
+def is_unmeasured(ctx: Context, slot: Slot) -> bool:
+    """Whether a figure was not measured; adds the problem where it can be said again."""
+    words, left = ctx.line.words, _sentence(ctx, slot)
+    led = words[left : slot.figure.words[0]]
+    goes_on = ctx.unmeasured and set(words[slot.left : slot.figure.i]) <= words_of("conjunctions")
+    ctx.unmeasured = True
+    source = next((word for word, verb in pairwise(led) if word in sources() and verb in telling()), None)
+    if source is not None:
+        report(ctx, slot, f"a figure from the {source}, not measured", "Say what was measured.")
+        _keep_the_thing(ctx, slot, left + led.index(source) + 2)
+        return True
+    if goes_on or _supposed(words, left, led) or _of_others(led):
+        return True
+    limit = words[slot.figure.i - 2 : slot.figure.i]
+    if limit[-1:] in (["than"], ["least"], ["most"], ["minimum"], ["maximum"], ["exceed"], ["beyond"]):
+        report(ctx, slot, "a limit, not one figure", "Say what was measured.")
+        return True
+    ctx.unmeasured = False
+    return False
+
+
+def _keep_the_thing(ctx: Context, slot: Slot, i: int) -> None:
+    """ "The drawing says the sill's thirty six high but it's thirty five": what is measured after it is the same."""
+    named, place = thing(ctx, i, slot.figure.words[0])
+    ctx.place = place.name if place is not None else ctx.place
+    ctx.thing = about(ctx, named) or ctx.thing
+    d = slot.after or (slot.dims[-1] if slot.dims else None)
+    ctx.dimension = d.name if d is not None else ctx.dimension
+
+
+def _of_others(led: list[str]) -> bool:
+    """ "My brother's shop is twenty four wide": no place of this job."""
+    return any(word in words_of("kin") and following == "'s" for word, following in pairwise(led))
+
+
+def _sentence(ctx: Context, slot: Slot) -> int:
+    """Where the sentence of a figure begins: after the last conjunction, or at an "it's" that nothing leads to."""
+    words, k = ctx.line.words, slot.figure.i
+    while k > slot.left:
+        word = words[k - 1]
+        if word in words_of("sentence_ends"):
+            return k
+        if word in words_of("facts_pronouns") and words[k] in words_of("copulas"):
+            before = words[k - 2] if k - 1 > slot.left else ""
+            relative = word == "that" and before not in function_words() and before != ""
+            if not relative and before not in words_of("supposing") | {"think", "say", "reckon"}:
+                return k - 1
+        k -= 1
+    return k
+
+
+def _supposed(words: list[str], left: int, led: list[str]) -> bool:
+    """Whether the words before a figure ask, suppose, deny or tell of what was: "if the gap's …", "can't be more than …"."""
+    if not words_of("supposing") & set(led):
+        return left == 0 and (led[:2] in _ASKED or led[:1] == ["do"])
+    for k, word in enumerate(led):
+        if word not in words_of("supposing"):
+            continue
+        following = led[k + 1] if k + 1 < len(led) else ""
+        if word == "used" and following != "to":
+            continue
+        if word == "would" and following != "have":
+            continue
+        if word.endswith("n't") and following in words_of("no_denial"):
+            continue
+        return True
+    return False
+
+
+_ASKED = [
+    [verb, subject]
+    for verb in ("was", "is", "are", "were", "does", "did", "should", "would")
+    for subject in ("it", "that", "they", "the", "this", "you", "we", "i")
+]
