@@ -10,14 +10,14 @@ from collections.abc import Callable
 from functools import cache
 
 from journal.extract.forgets import FORGETTING, fact_forgotten, figure_forgotten, is_forget, leads_forget
-from journal.extract.line import Line
+from journal.extract.line import Figure, Line
 from journal.extract.phrases import Phrases
 from journal.extract.remarks import remark_back
 from journal.extract.replacements import replaced
 from journal.extract.said import Said, TakenBack, forget_phrases, forgetting, takeback_phrases
 from journal.extract.sets import words_of
 from journal.extract.tokens import Token
-from journal.extract.unitwords import inches_text
+from journal.extract.unitwords import inches_text, units
 from journal.extract.vocabulary import function_words
 from journal.grammar import table
 
@@ -33,7 +33,7 @@ def _beginnings() -> frozenset[str]:
 @cache
 def _alone() -> frozenset[str]:
     """Words with which a take-back can be said without a phrase of the tables."""
-    return FORGETTING | words_of("takeback_cues") | {"not", "instead", "rather", "actually"}
+    return FORGETTING | words_of("takeback_cues") | words_of("is_not") | {"not", "instead", "rather", "actually"}
 
 
 @cache
@@ -95,7 +95,7 @@ def _one_step(said: Said, heard: TakenBack) -> list[Token] | None:
         instead = 2 if words[i : i + 2] in (["instead", "of"], ["rather", "than"]) else 0
         if instead and (left := _denied(said, i, heard, instead)) is not None:
             return left
-        if words[i] == "not" and (left := _denied(said, i, heard)) is not None:
+        if (words[i] == "not" or words[i] in words_of("is_not")) and (left := _denied(said, i, heard)) is not None:
             return left
         if (found := replace.at(words, i)) and (left := replaced(said, i, found[1], heard)) is not None:
             return left
@@ -164,6 +164,24 @@ def _swapped(said: Said, i: int, end: int) -> list[Token] | None:
     )  # fmt: skip
 
 
+def _is_not(said: Said, i: int, denied: Figure, heard: TakenBack) -> list[Token] | None:
+    """ "Isn't thirty six wide it's thirty four": the words with the second figure, and the unit and dimension of the first."""
+    line = said.line
+    tokens, words = line.tokens, line.words
+    second = line.figures.get(denied.j + 1) if words[denied.j : denied.j + 1] == ["by"] else None
+    end = second.j if second is not None else denied.j
+    after = next((f for k, f in sorted(line.figures.items()) if end < k <= end + 5), None)
+    if after is None or words[after.i - 1] not in words_of("copulas"):
+        return None
+    heard.denied.append((denied.value, inches_text(denied.value), line.span(i, end)))
+    d = line.dimensions.get(end)
+    told = tokens[d.i : d.j] if d is not None and d.j <= after.i and after.j not in line.dimensions else []
+    bare = after.unit == "" and after.kind == "number" and second is None
+    unit = [tokens[denied.j - 1]] if bare and words[denied.j - 1] in units() else []
+    copula = Token("is", tokens[i].start, tokens[i].end, tokens[i].text)
+    return [*tokens[:i], copula, *tokens[after.i : after.j], *unit, *told, *tokens[after.j :]]
+
+
 def _denied(said: Said, i: int, heard: TakenBack, lead: int = 1) -> list[Token] | None:
     """ "Y not X", "Y instead of X" and "not X Y": Y stands. X is noted, since it is what an earlier memo said."""
     line = said.line
@@ -179,6 +197,8 @@ def _denied(said: Said, i: int, heard: TakenBack, lead: int = 1) -> list[Token] 
         after = next(
             (f for f in sorted(line.figures.values(), key=lambda f: f.i) if denied.j <= f.i <= denied.j + 3), None
         )
+        if words[i] in words_of("is_not"):
+            return _is_not(said, i, denied, heard)
         if after is not None and not before:
             heard.denied.append((denied.value, inches_text(denied.value), line.span(i, denied.j)))
             return tokens[:i] + tokens[after.i :]
