@@ -57,8 +57,8 @@ def combined(line: Line, mentions: list[PlaceWord]) -> list[PlaceWord]:
     surfaces = place_words("surfaces")
     out: list[PlaceWord] = []
     for mention in mentions:
-        if out and mention.name == "stairs" and mention.i == out[-1].j and out[-1].head not in surfaces:
-            continue  # "deck stairs" are stairs of the deck
+        if out and mention.name in place_words("fittings") and mention.i == out[-1].j and out[-1].head not in surfaces:
+            continue  # "deck stairs" are stairs of the deck, "woodshed pier" is a pier there
         joined = _joined(line.words, out[-1], mention) if out else None
         if joined is not None:
             out[-1] = joined
@@ -95,6 +95,8 @@ def _joined(words: Sequence[str], one: PlaceWord, two: PlaceWord) -> PlaceWord |
         return None
     if two.head in surfaces and one.head not in surfaces and not two.name[-1].isupper() and not two.name[-1].isdigit():
         return PlaceWord(one.i, two.j, f"{one.name} {two.name}", head=two.head)
+    if two.name in place_words("fittings"):
+        return None
     if two.name in surfaces or (one.head != two.head and two.head not in surfaces and len(two.name.split()) == 1):
         return PlaceWord(one.i, two.j, f"{one.name} {two.name}", head=two.head)
     return None

@@ -14,7 +14,8 @@ DETERMINERS = frozenset({"the", "a", "an", "my", "our", "their", "his", "that", 
 def heads() -> Phrases[str]:
     """Nouns that places are named by, to their sort: "numbered", "room" or "surface"."""
     data = table("places")
-    sorts = dict.fromkeys(data["numbered"], "numbered") | dict.fromkeys(data["rooms"], "room")
+    closed = [first + second for first in data["closed_first"] for second in data["closed_second"]]
+    sorts = dict.fromkeys(closed, "room") | dict.fromkeys(data["numbered"], "numbered") | dict.fromkeys(data["rooms"], "room")
     return Phrases(sorts | dict.fromkeys(data["surfaces"], "surface"))
 
 

@@ -104,7 +104,7 @@ def _place_for_all(facts: Stretch) -> None:
         (
             k
             for k in range(facts.clause.j - 1, facts.clause.i, -1)
-            if facts.words[k] == "all" and k + 1 < facts.clause.j
+            if facts.words[k] in ("all", "both") and k + 1 < facts.clause.j
         ),
         None,
     )

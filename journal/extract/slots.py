@@ -13,6 +13,7 @@ from journal.extract.dimensions import other_verbs, other_words
 from journal.extract.line import DimensionWord, Figure
 from journal.extract.marks import trailing_marks
 from journal.extract.numbered import count_on, give_up_name, names_next, number_named
+from journal.extract.offsets import leads_offset
 from journal.extract.outs import OUT_OF
 from journal.extract.sets import words_of
 from journal.extract.things import names_a_thing
@@ -210,11 +211,19 @@ def other_reading(ctx: Context, slot: Slot, j: int) -> str | None:
             following = words[k + 1] if k + 1 < len(words) else ""
             if following in thing_words() and following not in ("is", "'s"):
                 continue
+            if following in words_of("copulas") and _has_its_own(ctx, slot):
+                continue  # "the axle bearing's two foot off the curb", "the cover's two inches thick"
             return words[k]
     end = slot.right + (slot.right < j and words[slot.right] == "of")
     if end < j and words[end] in other_words() and end not in ctx.line.dimensions:
         return words[end]
     return None
+
+
+def _has_its_own(ctx: Context, slot: Slot) -> bool:
+    """Whether a figure has a dimension after it, or is a distance off something: what is named before it is a thing."""
+    after = slot.after is not None and slot.after.name != "out"
+    return after or (slot.late is not None and leads_offset(ctx.line.words, slot.late[0]) is not None)
 
 
 def report(ctx: Context, slot: Slot, message: str, hint: str) -> None:

@@ -19,7 +19,7 @@ from journal.records import Known
         ("the engine shed's roof is a six twelve", ["slope: engine shed roof · 6 in 12"]),
         ("lookout east rail's thirty six and a half high", ["measure: lookout · east rail · height · 36 1/2"]),
         ("deck stairs rise seven and a quarter run eleven", ["measure: deck · stairs · rise · 7 1/4", "measure: deck · stairs · run · 11"]),
-        ("deck stair rise seven and a quarter", ["measure: deck stair · rise · 7 1/4"]),
+        ("deck stair rise seven and a quarter", ["measure: deck · stair · rise · 7 1/4"]),
         ("need to paint shed doors", ["task: shed · paint shed doors · open"]),
     ],
 )  # fmt: skip

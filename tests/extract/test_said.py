@@ -206,7 +206,7 @@ def test_a_known_place_and_its_alias_are_heard() -> None:
     ("said", "told"),
     [
         ("frame one the left strut is forty long point thirty six and a half short point", ["measure: frame 1 · left strut · long point · 40", "measure: frame 1 · left strut · short point · 36 1/2"]),
-        ("mill stair nine inch rise eleven inch run and the headroom's seven foot", ["measure: mill stair · rise · 9", "measure: mill stair · run · 11", "measure: mill stair · headroom · other · 84"]),
+        ("mill stair nine inch rise eleven inch run and the headroom's seven foot", ["measure: mill · stair · rise · 9", "measure: mill · stair · run · 11", "measure: mill · headroom · other · 84"]),
         ("width and height of the hatch are thirty and forty", ["measure: hatch · width · 30", "measure: hatch · height · 40"]),
         ("east wall courses course two to three half an inch course three to four a shy quarter", ["measure: east wall · course 2 to 3 · gap · 0 1/2", "measure: east wall · course 3 to 4 · gap · 0 1/4 · shy"]),
         ("dairy shelf is thirty wide and twelve deep no forget the twelve", ["measure: dairy · shelf · width · 30"]),
@@ -216,7 +216,7 @@ def test_a_known_place_and_its_alias_are_heard() -> None:
         ("pen three in the barn is nine foot wide", ["measure: barn · pen 3 · width · 108"]),
         ("stall three in the barn is nine foot wide", ["measure: barn · stall 3 · width · 108"]),
         ("in the dairy the gate post is six foot high", ["measure: dairy · gate post · height · 72"]),
-        ("attic stair is three foot wide", ["measure: attic stair · width · 36"]),
+        ("attic stair is three foot wide", ["measure: attic · stair · width · 36"]),
         ("the dock ramp is one in nine and the mill roof's eight twelve", ["slope: dock ramp · 1 in 9", "slope: mill roof · 8 in 12"]),
         ("wall c diagonal two is twenty foot three", ["measure: wall C · diagonal 2 · diagonal · 243"]),
         ("dairy roof overhang is nine inches light", ["measure: dairy roof · overhang · 9 · shy"]),
