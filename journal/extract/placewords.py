@@ -15,7 +15,11 @@ def heads() -> Phrases[str]:
     """Nouns that places are named by, to their sort: "numbered", "room" or "surface"."""
     data = table("places")
     closed = [first + second for first in data["closed_first"] for second in data["closed_second"]]
-    sorts = dict.fromkeys(closed, "room") | dict.fromkeys(data["numbered"], "numbered") | dict.fromkeys(data["rooms"], "room")
+    sorts = (
+        dict.fromkeys(closed, "room")
+        | dict.fromkeys(data["numbered"], "numbered")
+        | dict.fromkeys(data["rooms"], "room")
+    )
     return Phrases(sorts | dict.fromkeys(data["surfaces"], "surface"))
 
 

@@ -55,7 +55,11 @@ def compared(ctx: Context, draft: Draft) -> tuple[int, str | None] | None:
         sign, dimension = (-1 if after in signs["less_adjectives"] else 1), named[after]
         draft.slot.end = end + 1
         return sign, dimension or None
-    ends = (following in _ENDS and not (after == "over" and following in ("here", "there"))) or end + 1 in ctx.line.labels or end + 1 in ctx.line.figures
+    ends = (
+        (following in _ENDS and not (after == "over" and following in ("here", "there")))
+        or end + 1 in ctx.line.labels
+        or end + 1 in ctx.line.figures
+    )
     if ends and after in (*signs["more"], *signs["less"]):
         draft.slot.end = end + 1
         return (1 if after in signs["more"] else -1), None
