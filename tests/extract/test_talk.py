@@ -202,7 +202,7 @@ def test_every_saying_is_no_task(phrase: str) -> None:
     ("said", "told"),
     [
         ("i thought we sealed the deck but seal the deck by friday", ["task: deck · seal the deck · open · 2026-08-07"]),
-        ("they fixed the road and we fixed the gate", ["task: gate · fix the gate · done"]),
+        ("they fixed the road and we fixed the gate", ["task: fix the gate · done"]),
         ("the roofers are going to strip the barn so tarp the hay by friday", ["task: tarp the hay · open · 2026-08-07"]),
         ("nobody's swept the loft so sweep the loft by friday", ["task: loft · sweep the loft · open · 2026-08-07"]),
         ("somebody has to sweep the loft", ["task: loft · sweep the loft · open"]),
