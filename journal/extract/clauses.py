@@ -13,6 +13,7 @@ from journal.extract.conditions import open_task, open_words, waiting_task
 from journal.extract.due import DueWord
 from journal.extract.line import Figure, Line
 from journal.extract.orders import order_or_past, unknown_order, verb_words
+from journal.extract.pointed import counted_after
 from journal.extract.readings import quantities
 from journal.extract.sets import words_of
 from journal.extract.states import state, state_words
@@ -119,8 +120,11 @@ def _stock(said: Utterance, i: int) -> Clause | None:
     """Stock that begins with what happened to it: "used twelve boards"; no take of a length ("cut it at six foot")."""
     words = said.words
     event = event_at(words, i)
-    if event is None or not counted_at(said.line, event[1]) or said.in_condition(i):
+    if event is None or said.in_condition(i):
         return None
+    if not counted_at(said.line, event[1]):
+        later = i == said.last and counted_after(words, said.line.figures, event[1], len(words))
+        return Clause(said.back_to_subject(i), 0, "stock", i) if later else None
     if words[i : i + 2] == ["down", "to"] and _reads_before(said, i):
         return None
     in_place = any(p.j == i for p in said.line.places.values())
@@ -131,7 +135,9 @@ def _stock(said: Utterance, i: int) -> Clause | None:
     leads = (
         event[0] == "left over" and not any(k < i for k in said.line.figures) and words[i : i + 2] == ["left", "over"]
     )
-    if (event[0] == "left over" and not leads) or words[i] in ("in", "over", "short", "spare"):
+    if (event[0] == "left over" and not leads) or words[i] in ("in", "over", "spare"):
+        return None
+    if words[i] == "short" and i > 0 and words[i - 1] not in words_of("before_short"):
         return None
     if words[i] in ("have", "has", "got", "'ve") and _measured_ahead(said, event[1]):
         return None

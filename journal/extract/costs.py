@@ -19,7 +19,8 @@ def cost(ctx: Context, figure: Figure, left: int, right: int) -> int:
     in_all = _for_all_of_it(ctx, figure, right) is not None
     per = figure.per or ("each" if figure.each else "total" if in_all else _going_rate(ctx, figure))
     amount = figure.value
-    doubts = [d for d in figure.doubts if d.reason != "two-way"]
+    feet = figure.rule == "figure.bare_feet"
+    doubts = [d for d in figure.doubts if d.reason != "two-way" and not (feet and d.reason == "two numbers")]
     if figure.second is not None and figure.whole is not None:
         cents = figure.second
         if per in ("thousand", "hundred"):
@@ -27,6 +28,8 @@ def cost(ctx: Context, figure: Figure, left: int, right: int) -> int:
             doubts.append(_two_numbers(ctx, figure, f"{amount} dollars a {per}"))
         elif figure.rule in ("figure.hundreds", "figure.bare_feet") and per != "total":
             amount = figure.whole + cents / 100
+            if feet and not figure.per:
+                doubts.append(_two_numbers(ctx, figure, f"{float(amount):.2f} dollars a {per}"))
         elif figure.rule == "figure.hundreds" and figure.kind != "money":
             amount = figure.whole * 100 + cents
             doubts.append(_two_numbers(ctx, figure, f"{amount} dollars"))
@@ -138,7 +141,8 @@ def _what(ctx: Context, figure: Figure, left: int, right: int) -> tuple[str | No
             return joined(named), m
     before: list[str] = []
     fresh = False
-    for m in range(left, figure.i):
+    purpose = words[left] in ("for", "on") and bool(ctx.facts) and isinstance(ctx.facts[-1], Stock)
+    for m in range(left, figure.i if not purpose else left):
         if ctx.line.figure_over(m) is not None:
             continue
         word = words[m]

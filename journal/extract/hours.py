@@ -82,8 +82,10 @@ def _after(ctx: Context, k: int, right: int) -> tuple[list[int], PlaceWord | Non
             k = due.j if due is not None else k + 1
             continue
         if k in line.places:
-            if place is not None:
+            if place is not None and (_led(words, place.i) or not _led(words, k)):
                 break
+            if place is not None:  # "laying hearth tile in the parlour": the hearth only tells which tile
+                kept = sorted({*kept, *range(place.i, place.j)})
             place, k = line.places[k], line.places[k].j
             continue
         if place is not None and words_of("copulas") & set(words[k + 1 : k + 3]) and words[k] not in ("and", "then"):
@@ -92,6 +94,8 @@ def _after(ctx: Context, k: int, right: int) -> tuple[list[int], PlaceWord | Non
             k = timed
             continue
         figure = line.figures.get(k)
+        if figure is not None and words[figure.j : figure.j + 1] == ["of"] and figure.kind == "number":
+            break
         if figure is not None and figure.j < right and words[figure.j] in ing_forms():
             break
         if figure is not None and (figure.kind not in ("number", "section") or _is_stock(ctx, figure)):
@@ -101,16 +105,21 @@ def _after(ctx: Context, k: int, right: int) -> tuple[list[int], PlaceWord | Non
             break
         if words[k] in words_of("hours_break") or (words[k] == "and" and not _joins_work(ctx, k, right)):
             break
-        if words[k] in ("the", "my", "our") and (place is not None or k + 1 in line.places):
-            if place is not None:
-                break
+        if words[k] in ("the", "my", "our") and k + 1 in line.places:
             k += 1
             continue
+        if words[k] in ("the", "my", "our") and place is not None and words[k - 1] != "on":
+            break
         if (kept and words[k] in ("i", "we")) or words[k] in ("i'm", "i've"):
             break
         kept.append(k)
         k += 1
     return kept, place, k
+
+
+def _led(words: list[str], i: int) -> bool:
+    """Whether a preposition leads to the place at word `i`."""
+    return words[i - 1 - (words[i - 1] in ("the", "our", "my"))] in words_of("place_prepositions")
 
 
 def _is_stock(ctx: Context, figure: Figure) -> bool:

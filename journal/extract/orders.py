@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cache
 
 from journal.extract.sets import words_of
-from journal.extract.stockwords import event_at, names_stock
+from journal.extract.stockwords import event_at, names_stock, species
 from journal.extract.unitwords import burned_at, word_at
 from journal.extract.utterance import TASKS, Clause, Utterance, particles
 from journal.extract.verbpairs import no_copula, second_verb
@@ -77,6 +77,8 @@ def _is_order(said: Utterance, i: int) -> bool:
         if not no_copula(said, i) or (word in ("make", "call") and _gives_a_figure(said, i)):
             return False
         if noun_too:
+            if following in particles() and any(p.j == i for p in line.places.values()):
+                return False  # "laying hearth tile in the parlour"
             plural = following.endswith("s") and following not in function_words() and not following.startswith("'")
             return said.object_follows(i) or (plural and i + 1 not in line.figures and i + 1 not in line.dimensions)
         return (i + 1 not in line.dimensions and i + 1 not in line.figures) or said.object_follows(i)
@@ -189,6 +191,12 @@ def _is_past(said: Utterance, i: int) -> bool:
         word in ("put", "left", "called", "picked") and following in ("up", "in", "on", "down", "the") and not has_money
     ):
         return False
+    if (
+        i
+        and species().at(words, i + 1) is not None
+        and (i - 1 in said.dated or (said.starts and said.starts[-1].opener == "stock"))
+    ):
+        return False  # "thirty balusters came in this morning turned maple"
     if burned_at(words, i) is not None or _paid(said, i) or _leaves_off(words, i):
         return False
     if event_at(words, i) and before == "and" and following in words_of("prepositions"):

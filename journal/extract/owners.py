@@ -11,7 +11,7 @@ from journal.extract.durations import BREAK
 from journal.extract.former import says_nothing_of_now
 from journal.extract.line import Figure
 from journal.extract.meters import is_angle, is_reading, is_share
-from journal.extract.prices import is_cost
+from journal.extract.prices import is_cost, pair_goes_on
 from journal.extract.sets import words_of
 from journal.extract.stretch import Stretch
 from journal.extract.worked import is_hours, minutes_go_on
@@ -42,6 +42,8 @@ def owner_of(facts: Stretch, figure: Figure) -> tuple[str, str | None]:
         return "reading", None
     if figure.unit == "" and is_hours(facts, figure, before):
         return "hours", None
+    if figure.rule == "figure.bare_feet" and pair_goes_on(facts, figure):
+        return "cost", None
     if is_an_area(facts, figure):
         return "nothing", None
     event = counted_event(facts, figure)

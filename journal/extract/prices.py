@@ -14,13 +14,13 @@ def is_cost(facts: Stretch, figure: Figure, before: list[str]) -> bool:
     """Whether a number without a unit is an amount of money."""
     if figure.each and _each_is_money(facts, before):
         return True
-    if _pair_goes_on(facts, figure):
+    if pair_goes_on(facts, figure):
         return True
     if _dimension_near(facts, figure):
         return False
     if set(before) & words_of("cost_cues") or _paid(facts, figure, before) or _money_noun(facts, figure, before):
         return True
-    return _goes_on(facts, figure, before) or _bought(facts, figure, before)
+    return _goes_on(facts, figure, before) or _bought(facts, figure, before) or _leads_to_price(facts, figure, before)
 
 
 def _each_is_money(facts: Stretch, before: list[str]) -> bool:
@@ -30,7 +30,7 @@ def _each_is_money(facts: Stretch, before: list[str]) -> bool:
     return isinstance(last, Stock) and last.event in ("received", "ordered", "have", "need", "used")
 
 
-def _pair_goes_on(facts: Stretch, figure: Figure) -> bool:
+def pair_goes_on(facts: Stretch, figure: Figure) -> bool:
     """ "… and the oak's two eighty five", after a price."""
     last = facts.ctx.facts[-1] if facts.ctx.facts else None
     if not isinstance(last, Cost) or facts.waiting:
@@ -104,7 +104,8 @@ def _goes_on(facts: Stretch, figure: Figure, before: list[str]) -> bool:
     if copula and (following == "for" or not stockwords.names_stock(facts.words[: facts.clause.j], figure.j)):
         return True
     named = any(len(word) > 2 and word not in ("and", "the", "took", "got") for word in before)
-    if isinstance(last, Cost) and last.per == "total" and named and following in ("", "and", "plus", "then"):
+    of_one = isinstance(last, Cost) and (last.per in ("total", "each") or last.per in stockwords.containers())
+    if of_one and named and following in ("", "and", "plus", "then"):
         if facts.in_stock:
             return False
         said = facts.ctx.line.said(figure.i, figure.j)
@@ -119,3 +120,24 @@ def _bought(facts: Stretch, figure: Figure, before: list[str]) -> bool:
     """ "Eleven eighty for the lot", "one forty for delivery": an amount, then "for" and what only money is given for."""
     after = facts.words[figure.j : figure.j + 4]
     return after[:1] == ["for"] and bool((words_of("cost_cues") | words_of("for_all_of_it")) & set(after))
+
+
+def _leads_to_price(facts: Stretch, figure: Figure, before: list[str]) -> bool:
+    """ "The slab was four hundred and sixty and the hinges were forty dollars": more than a tape reads, and money next."""
+    if figure.kind != "number" or figure.value < 100 or before[-1:] not in (["was"], ["were"], ["is"], ["'s"], ["ran"]):
+        return False
+    following = next((f for k, f in sorted(facts.figures.items()) if k >= figure.j), None)
+    if (
+        following is None
+        or facts.waiting
+        or facts.words[figure.j : figure.j + 1] not in (["and"], ["plus"], ["then"], ["the"])
+    ):
+        return False
+    between = set(facts.words[figure.j : following.i])
+    if not (following.kind == "money" or following.per or following.each or between & words_of("pay_verbs")):
+        return False
+    said = facts.ctx.line.said(figure.i, figure.j)
+    figure.doubts.append(
+        Doubt("not said", f"'{said}' was taken for dollars", facts.ctx.span(figure.i, figure.j), level=1)
+    )
+    return True

@@ -22,6 +22,7 @@ from journal.extract.lots import ALL, read_lot
 from journal.extract.measures import measure
 from journal.extract.meters import report_angle
 from journal.extract.owners import owner_of
+from journal.extract.pointed import pointed_lot, points_back
 from journal.extract.readings import reading
 from journal.extract.sets import words_of
 from journal.extract.slopes import slope
@@ -172,12 +173,11 @@ def _stock_word(facts: Stretch, k: int) -> int | None:
 
 def _hand_over(facts: Stretch, figure: Figure) -> int:
     """Hands a figure to its owner; the index to go on at."""
-    if not facts.in_stock and facts.words[figure.j : figure.j + 2] in (
-        ["of", "them"],
-        ["of", "those"],
-        ["of", "these"],
-        ["of", "us"],
-    ):
+    if points_back(facts.words, figure) and not (facts.in_stock and facts.going.what):
+        after = _point_back(facts, figure)
+        if after is not None or not facts.in_stock:
+            return after or figure.j + 2
+    if facts.words[figure.j : figure.j + 2] in (["of", "that"], ["of", "us"], ["of", "which"]):
         return figure.j + 2
     if not facts.in_stock and facts.words[figure.j : figure.j + 2] == ["of", "the"] and figure.kind == "number":
         part = _share_said(facts, figure)
@@ -219,6 +219,9 @@ def _hand_over(facts: Stretch, figure: Figure) -> int:
     elif owner == "slope":
         k = slope(facts.ctx, figure, facts.position, right)
     else:
+        if not facts.in_stock and not facts.going.name:
+            before, _ = thing(facts.ctx, facts.position, figure.i)
+            facts.going.name = [w for w in before if w not in thing_words()] and before
         facts.in_stock = True
         k = _lot(facts, figure.i, event)
     facts.position = max(k, figure.j)
@@ -234,6 +237,17 @@ def _share_said(facts: Stretch, figure: Figure) -> int | None:
         if k in facts.ctx.line.dimensions or facts.words[k] in words_of("prepositions"):
             return None
     return None
+
+
+def _point_back(facts: Stretch, figure: Figure) -> int | None:
+    """Files the material that a count points back to; the index after it, or None where it points to none."""
+    found = pointed_lot(facts, figure)
+    if found is None:
+        return None
+    facts.waiting, facts.in_stock = [], True
+    add_lot(facts.ctx, found[0], facts.going, found[1])  # type: ignore[arg-type]
+    facts.position = found[0].j
+    return facts.position
 
 
 def _end_of_measures(facts: Stretch, figure: Figure) -> int:
@@ -270,9 +284,6 @@ def _lot(facts: Stretch, k: int, event: str | None) -> int:
     ):
         lot.board_feet, lot.count = lot.count, None
     named: StockEvent | None = event or facts.going.event  # type: ignore[assignment]
-    if not facts.in_stock and not facts.going.name:
-        before, _ = thing(ctx, facts.position, lot.i)
-        facts.going.name = [w for w in before if w not in thing_words()] and before
     m = lot.j
     while m < right and words[m] in words_of("stock_between") and not event_at(words, m):
         m += 1

@@ -101,6 +101,8 @@ def _length(ctx: Context, lot: Lot, figure: Figure, m: int, right: int) -> int |
         if figure.kind == "number" or lot.what or not stockwords.names_stock(words, end):
             return None
         return as_words(ctx, lot, figure)
+    if following in ("wide", "thick", "deep") and (beside := _size_by_length(ctx, lot, end + 1)) is not None:
+        return beside
     if (following in ("wide", "thick", "deep", "high", "tall") or words[end : end + 2] == ["in", "from"]) and not led:
         return None
     stays_long = following == "long" or figure.unit in ("ft", "mm", "cm", "m") or led
@@ -124,6 +126,18 @@ def _length(ctx: Context, lot: Lot, figure: Figure, m: int, right: int) -> int |
     lot.footers = words[end - 1] in ("footer", "footers")
     lot.doubts.extend(figure.doubts)
     return _after_length(words, end)
+
+
+def _size_by_length(ctx: Context, lot: Lot, k: int) -> int | None:
+    """Takes in the length of "eleven inches wide by four foot long"; the index after it. A lot keeps no width."""
+    words = ctx.line.words
+    length = ctx.line.figures.get(k + 1)
+    if words[k : k + 1] != ["by"] or length is None or length.kind != "length" or lot.length is not None:
+        return None
+    if words[length.j : length.j + 1] != ["long"]:
+        return None
+    lot.length = length_ticks(length)
+    return length.j + 1
 
 
 def _after_length(words: list[str], k: int) -> int:

@@ -12,6 +12,7 @@ from journal.extract.lots import all_of_a_kind, all_of_a_length, read_lot
 from journal.extract.sets import words_of
 from journal.extract.stockwords import containers, event_at, singular
 from journal.extract.tape import length_ticks
+from journal.extract.vocabulary import past_forms
 from journal.lengths import INCH
 from journal.records import Cost, Doubt, Stock, StockEvent
 
@@ -70,28 +71,18 @@ def length_after(ctx: Context, lot: Lot, m: int, right: int) -> int:
     """Takes in a length said after the event: "came in today ten foot long"; the index after it."""
     words = ctx.line.words
     k = m
-    while k < right and (
-        words[k]
-        in (
-            "today",
-            "all",
-            "they",
-            "'re",
-            "are",
-            "each",
-            "yesterday",
-            "this",
-            "morning",
-            "just",
-            "now",
-            "of",
-            "it",
-            "'s",
-            "at",
-        )
-        or any(d.i <= k < d.j for d in ctx.dues)
-    ):
-        k += 1
+    while k < right:
+        kind = stockwords.species().at(words, k) if lot.species is None else None
+        if kind is not None and words[k - 1] in past_forms():
+            lot.species, k = kind[0], kind[1]
+        elif (
+            words[k] in words_of("before_length")
+            or any(d.i <= k < d.j for d in ctx.dues)
+            or (words[k] in past_forms() and k + 1 < right and stockwords.species().at(words, k + 1) is not None)
+        ):
+            k += 1
+        else:
+            break
     figure = ctx.line.figures.get(k)
     if figure is not None and figure.kind == "section" and figure.second is None and lot.section is None:
         lot.section, m = figure.section, figure.j

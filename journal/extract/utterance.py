@@ -9,6 +9,7 @@ from typing import Literal
 
 from journal.extract.due import DueWord
 from journal.extract.line import Line
+from journal.extract.numbers import number_words
 from journal.extract.phrases import Phrases
 from journal.extract.sets import words_of
 from journal.extract.stockwords import names_stock
@@ -136,6 +137,8 @@ class Utterance:
             return not (following == "that" and word_at(words, i + 2) in words_of("copulas"))
         if following in particles():
             after = word_at(words, i + 2)
+            if after in number_words():  # "back in ten minutes"
+                return False
             if after in words_of("determiners") or i + 2 in line.places:
                 return True
             return after not in function_words() and after != "" and i + 2 not in line.figures

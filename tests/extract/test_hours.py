@@ -66,6 +66,8 @@ def test_hours_by_the_clock(said: str, told: list[str]) -> None:
         ("put in two more hours chinking", ["hours: 2 h · chinking"]),
         ("spent six and a half hours no call it seven slating", ["hours: 7 h · slating"]),
         ("five and a half hours laying stone and you'll be glad to hear the paving's done", ["hours: 5.5 h · laying stone", "task: paving · done"]),
+        ("an hour and three quarters laying hearth tile in the parlour", ["hours: parlour · 1.75 h · laying hearth tile"]),
+        ("put in nine hours at the chapel today mostly on the rood screen", ["hours: chapel · 9 h · rood screen"]),
         ("friday was six and a half", ["hours: 6.5 h · 2026-07-31"]),
     ],
 )  # fmt: skip

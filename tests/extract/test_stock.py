@@ -40,6 +40,17 @@ from extract.saying import facts, heard
         ("we had seven rolls of felt and used four so there's three left", ["stock: have · 7 · roll of felt", "stock: used · 4 · roll of felt", "stock: left over · 3 · roll of felt"]),
         ("started with forty slates broke three used thirty", ["stock: have · 40 · slate", "stock: used · 30 · slate"]),
         ("received six ash planks and nine maple boards all of them ten foot long", ["stock: received · 6 · ash · plank · 120", "stock: received · 9 · maple · board · 120"]),
+        ("cut all the shelf cleats this afternoon twenty four of them one by two at eleven and a quarter", ["stock: cut · 24 · 1x2 · shelf cleat · 11 1/4"]),
+        ("planks are two by eight at eleven foot ten and a half forty two of them in larch", ["stock: have · 42 · 2x8 · larch · plank · 142 1/2"]),
+        ("received the cedar posts ten of them eight foot long", ["stock: received · 10 · cedar · post · 96"]),
+        ("ledger bolts are in and we used thirty six of them", ["stock: used · 36 · ledger bolt"]),
+        ("nine pavers were cracked so we have thirty one good ones", ["stock: have · 31 · paver"]),
+        ("hung the doors three of them stick", []),
+        ("white cedar shakes twelve squares came in", ["stock: received · 12 · square of white cedar shakes"]),
+        ("thirty two balusters came in this morning turned maple thirty six inches long", ["stock: received · 32 · maple · baluster · 36"]),
+        ("ordered eighteen pine treads eleven and a half inches wide by four foot long", ["stock: ordered · 18 · pine · tread · 48"]),
+        ("i'm short a box of screws and two hinges", ["stock: need · 1 · box of screws", "stock: need · 2 · hinge"]),
+        ("short twenty two slates", ["stock: need · 22 · slate"]),
         ("still to come nine sacks of cement and a coil of rope", ["stock: ordered · 9 · sack of cement", "stock: ordered · 1 · coil of rope"]),
         ("i've only got nine planks", ["stock: have · 9 · plank"]),
         ("need for gallons of linseed oil and ate paint brushes", ["stock: need · 4 · gallon of linseed oil", "stock: need · 8 · paint brush"]),
@@ -49,7 +60,7 @@ from extract.saying import facts, heard
 )  # fmt: skip
 def test_what_is_counted(said: str, told: list[str]) -> None:
     """A count goes with its event however it is said; what is only pointed at, or covered, is no stock."""
-    assert facts(said) == told
+    assert [fact for fact in facts(said) if not fact.startswith("task")] == told
 
 
 @pytest.mark.parametrize(
@@ -68,6 +79,10 @@ def test_what_is_counted(said: str, told: list[str]) -> None:
         ("the first one was put up back in nineteen thirty two", []),
         ("oak's up to three forty a board foot from two ninety five", ["cost: oak · 3.4 · board foot"]),
         ("walnut was six eighty a board foot last year now it's seven fifty", ["cost: walnut · 7.5 · board foot"]),
+        ("walnut's up to seven eighty five a board foot and butternut's four ten", ["cost: walnut · 7.85 · board foot", "cost: butternut · 4.1 · board foot"]),
+        ("hinges thirty eight a pair hasp twelve and the padlock was twenty one", ["cost: hinges · 38 · pair", "cost: hasp · 12 · total", "cost: padlock · 21 · total"]),
+        ("the sycamore slab was four hundred and sixty and the man wanted thirty five for cutting it", ["cost: sycamore slab · 460 · total", "cost: cutting · 35 · total"]),
+        ("bought nine ash boards for the oars three and a half dollars a board foot", ["stock: received · 9 · ash · board", "cost: ash board · 3.5 · board foot"]),
         ("crane was nine grand", ["cost: crane · 9000 · total"]),
         ("paid two and a half grand for the slate", ["cost: slate · 2500 · total"]),
         ("the run of the porch roof was sixty five", ["measure: porch roof · run · 65"]),
