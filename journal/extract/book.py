@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from journal.extract.context import Context
 from journal.extract.line import Figure
+from journal.extract.placewords import place_words
+from journal.extract.sets import words_of
 from journal.extract.slots import Slot, report
 from journal.extract.tape import METRIC_TICKS, decimal, length_ticks
 from journal.extract.unitwords import inches_text, plural
@@ -50,6 +52,7 @@ def add_measure(ctx: Context, slot: Slot, figure: Figure, subject: str | None, d
         message = f"{inches_text(figure.value)} is finer than a tape can read"
         report(ctx, slot, message, "Say it to the nearest sixty fourth.")
         return
+    _doubt_inches(ctx, figure, subject, dimension)
     metric = f"{decimal(figure.value)} {unit}" if unit in METRIC_TICKS else None
     fact = Measure(
         place=ctx.place, about=_clean(subject, ctx.place, dimension), dimension=_named(subject, dimension), ticks=ticks,
@@ -74,6 +77,24 @@ def _go_on_in_metric(ctx: Context, figure: Figure) -> None:
     if figure.value < 20 and figure.value.denominator == 1:
         shown = f"'{ctx.line.said(*figure.words)}' was taken for {decimal(figure.value)} {ctx.unit}, as before it"
         figure.doubts.append(Doubt("unit", shown, ctx.span(*figure.words), level=1))
+
+
+def _doubt_inches(ctx: Context, figure: Figure, subject: str | None, dimension: str) -> None:
+    """Asks whether a bare figure of a floor, slab, room or building is in feet: nobody pours a garage slab of 24 in. (CP)."""
+    if figure.unit or figure.value > 60 or figure.value.denominator > 2 or dimension not in _OUTLINE or figure.doubts:
+        return
+    of = (subject or ctx.place or "").split()
+    if subject is None:
+        large = bool(of) and of[-1] in place_words("surfaces") | place_words("large")
+    else:
+        large = of[-1] in words_of("poured") and figure.value <= 36 and not words_of("small_slabs") & set(of)
+    if large:
+        shown = f"'{ctx.line.said(*figure.words)}' was taken for inches: is it feet?"
+        figure.doubts.append(Doubt("unit", shown, ctx.span(*figure.words), (inches_text(figure.value * 12),), level=2))
+
+
+# What the outline of a floor or building is measured by.
+_OUTLINE = frozenset({"size", "length", "width", "diagonal"})
 
 
 def _is_said(ctx: Context, fact: Measure) -> bool:

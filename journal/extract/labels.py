@@ -46,6 +46,11 @@ def _plurals() -> frozenset[str]:
     return frozenset(plural(noun) for noun in table("figures")["labels"]["nouns"])
 
 
+@cache
+def _rooms() -> frozenset[str]:
+    return frozenset(table("places")["rooms"])
+
+
 def find_labels(words: Sequence[str]) -> dict[int, tuple[int, str]]:
     """The names in figures, by the index of their first number word: the index after them and how they are written."""
     found: dict[int, tuple[int, str]] = {}
@@ -81,6 +86,8 @@ def find_labels(words: Sequence[str]) -> dict[int, tuple[int, str]]:
             continue
         if word == "room" and k and words[k - 1] not in function_words() and words[k + 1] in _teens_up():
             continue  # "tack room eighteen" in a list of readings
+        if word == "room" and k and f"{words[k - 1]} room" in _rooms() and "percent" in words[:k]:
+            continue  # "… percent, tack room eighteen"
         s = k + 1 + (words[k + 1] in ("number", "no") and k + 2 < len(words))
         label = _label(words, s, word, word in plurals)
         if label:

@@ -14,6 +14,7 @@ from journal.extract.meters import is_angle, is_reading, is_share
 from journal.extract.prices import is_cost, pair_goes_on
 from journal.extract.sets import words_of
 from journal.extract.stretch import Stretch
+from journal.extract.unmeasured import source_of
 from journal.extract.worked import is_hours, minutes_go_on
 
 
@@ -32,6 +33,8 @@ def owner_of(facts: Stretch, figure: Figure) -> tuple[str, str | None]:
         return "angle", None
     if kind in ("percent", "degrees"):
         return "reading", None
+    if kind == "slope" and (source_of(before) or {"minimum", "maximum", "least", "most"} & set(before)):
+        return "nothing", None
     if kind in ("hours", "slope"):
         return ("nothing" if figure.rule == BREAK else kind), None
     if minutes_go_on(facts, figure):

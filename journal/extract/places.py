@@ -34,7 +34,7 @@ def find_places(line: Line, labels: dict[int, tuple[int, str]], known: Known) ->
         if words[i] in label_nouns() and i + 1 in labels and _is_thing(words, i):
             i = labels[i + 1][0]
             continue
-        if (thing := things.at(words, i)) and not is_modified(line, i, mentions[-1].j if mentions else 0):
+        if (thing := things.at(words, i)) and not _of_place(line, i, thing[1], mentions):
             i = thing[1]
             continue
         place = None
@@ -82,6 +82,14 @@ def _is_thing(words: Sequence[str], i: int) -> bool:
     """Whether a numbered noun is a thing ("stud bay two") and no place ("frame five", "wall two")."""
     numbered = place_words("numbered")
     return words[i] not in numbered or (i > 0 and f"{words[i - 1]} {words[i]}" in table("places")["things"])
+
+
+def _of_place(line: Line, i: int, end: int, mentions: list[PlaceWord]) -> bool:
+    """ "Far end wall board five", "nave ceiling joist six": a surface with a name or a room before it is no part of the thing."""
+    beside = bool(mentions) and mentions[-1].j == i and not mentions[-1].carried and end in line.labels
+    if beside and line.words[i] in place_words("surfaces") and mentions[-1].head not in place_words("surfaces"):
+        return True
+    return is_modified(line, i, mentions[-1].j if mentions else 0)
 
 
 def _points(words: Sequence[str], i: int, end: int) -> bool:

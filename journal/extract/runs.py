@@ -150,3 +150,12 @@ def name_run(ctx: Context, slots: list[Slot]) -> None:
         return
     for slot, name in zip(slots, names, strict=True):
         ctx.names[slot.figure.i] = joined([*nouns[:-1], nouns[-1][:-1], name])
+    last = slots[-1]
+    d = last.after or ctx.line.dimensions.get(last.end)
+    if d is None or any(slot.after is not None or slot.dims or slot.partner is not None for slot in slots[:-1]):
+        return
+    if last.after is None and d.j not in ctx.used and d.name not in ("centre", ROUGH_OPENING):
+        last.end = d.j
+        ctx.used.add(d.i)
+    for slot in slots:
+        slot.after = d  # "… are sixty one, fifty four and forty six long point"

@@ -6,6 +6,7 @@ in a question, a condition or a supposition nothing was told at all.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import pairwise
 
 from journal.extract.context import Context
@@ -16,18 +17,29 @@ from journal.extract.things import about, thing
 from journal.extract.vocabulary import function_words
 
 
+def source_of(led: Sequence[str]) -> str | None:
+    """The plan, label or person that the words before a figure have it from: "the drawing says the sill's …"."""
+    return next((word for word, verb in pairwise(led) if word in sources() and verb in telling()), None)
+
+
 def is_unmeasured(ctx: Context, slot: Slot) -> bool:
     """Whether a figure was not measured; adds the problem where it can be said again."""
     words, left = ctx.line.words, _sentence(ctx, slot)
     led = words[left : slot.figure.words[0]]
     goes_on = ctx.unmeasured and set(words[slot.left : slot.figure.i]) <= words_of("conjunctions")
     ctx.unmeasured = True
-    source = next((word for word, verb in pairwise(led) if word in sources() and verb in telling()), None)
+    source = source_of(led)
     if source is not None:
         report(ctx, slot, f"a figure from the {source}, not measured", "Say what was measured.")
         _keep_the_thing(ctx, slot, left + led.index(source) + 2)
         return True
     if goes_on or _supposed(words, left, led) or _of_others(led):
+        return True
+    if "old" in led[:3] and led[-1:] in (["was"], ["were"]):
+        _keep_the_thing(ctx, slot, left + led.index("old") + 1)
+        return True
+    if _half_said(words, slot):
+        report(ctx, slot, "only half of a figure", "Say the whole figure.")
         return True
     limit = words[slot.figure.i - 2 : slot.figure.i]
     if limit[-1:] in (["than"], ["least"], ["most"], ["minimum"], ["maximum"], ["exceed"], ["beyond"]):
@@ -35,6 +47,15 @@ def is_unmeasured(ctx: Context, slot: Slot) -> bool:
         return True
     ctx.unmeasured = False
     return False
+
+
+def _half_said(words: list[str], slot: Slot) -> bool:
+    """ "Eighteen and something", "thirty odd", "forty and a bit": the rest of the figure was not said."""
+    k = (slot.partner or slot.figure).j
+    rest = words[k : k + 4]
+    return rest[:1] in (["something"], ["odd"], ["plus"]) or rest[:2] in (["and", "something"], ["and", "change"]) or (
+        rest[:3] in (["and", "a", "bit"], ["and", "a", "half", "ish"], ["and", "some", "change"])
+    )
 
 
 def _keep_the_thing(ctx: Context, slot: Slot, i: int) -> None:

@@ -99,3 +99,38 @@ def test_what_a_figure_is_not(said: str, told: list[str], problems: list[str]) -
     """Degrees of an angle are no temperature, what a thing wants is no money, a joist has no diagonal."""
     assert facts(said) == told
     assert [p.message for p in heard(said).problems] == problems
+
+
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        ("footbridge handrail's forty one and three quarters high and the balusters are four and five sixteenths on centre", ["measure: footbridge · handrail · height · 41 3/4", "measure: footbridge · balusters · spacing · 4 5/16"]),
+        ("woodshed pier's four hundred mil deep and the post's two metres long", ["measure: woodshed · pier · depth · 400 mm", "measure: woodshed · post · length · 2 m"]),
+        ("roof over the woodstore is a four and a half in twelve", ["slope: woodstore roof · 4.5 in 12"]),
+        ("bunkroom stair rise seven and an eighth run ten and five eighths", ["measure: bunkroom · stair · rise · 7 1/8", "measure: bunkroom · stair · run · 10 5/8"]),
+        ("up on the nave ceiling joist six is seven and a quarter deep joist seven's seven and an eighth", ["measure: nave ceiling · joist 6 · depth · 7 1/4", "measure: nave ceiling · joist 7 · depth · 7 1/8"]),
+        ("lookout rail posts are five and a half by five and a half and they stand thirty eight and three quarters high", ["measure: lookout · rail posts · size · 5 1/2", "measure: lookout · rail posts · size · 5 1/2", "measure: lookout · rail posts · height · 38 3/4"]),
+        ("course seven is nine and a quarter at the butt and ten at the tip", ["measure: course 7 butt · diameter · 9 1/4", "measure: course 7 tip · diameter · 10"]),
+        ("overhang eighteen and a half on the eaves and twelve at the rake both on the tack room roof", ["measure: tack room roof · eaves · overhang · 18 1/2", "measure: tack room roof · rake · overhang · 12"]),
+        ("the axle bearing's two foot one and three quarters off the stone curb", ["measure: stone curb to axle bearing · offset · 25 3/4"]),
+        ("boards seven eight and nine on the creek gable are sixty one and a quarter fifty four and an eighth and forty six and fifteen sixteenths long point", ["measure: creek gable · board 7 · long point · 61 1/4", "measure: creek gable · board 8 · long point · 54 1/8", "measure: creek gable · board 9 · long point · 46 15/16"]),
+        ("posts two three and four are ninety one ninety one and a half and ninety two long", ["measure: post 2 · length · 91", "measure: post 3 · length · 91 1/2", "measure: post 4 · length · 92"]),
+        ("wall f height isn't eight foot two and a quarter it's eight foot three and a sixteenth", ["measure: wall F · height · 99 1/16"]),
+        ("the joists aren't sixteen on centre they're nineteen and a quarter", ["measure: joists · spacing · 19 1/4"]),
+        ("the deck isn't twelve foot by twenty it's twelve foot by eighteen", ["measure: deck · size · 144", "measure: deck · size · 216"]),
+        ("moisture in the loft isn't eighteen percent it's twenty one", ["reading: loft · moisture · 21%"]),
+        ("the shelf ain't eleven inches wide it's ten", ["measure: shelf · width · 10"]),
+        ("moisture now granary floor seventeen percent tack room eighteen and it's forty nine degrees in the tack room", ["reading: granary floor · moisture · 17%", "reading: tack room · moisture · 18%", "reading: tack room · temperature · 49F"]),
+    ],
+)  # fmt: skip
+def test_what_belongs_to_a_place_or_list(said: str, told: list[str]) -> None:
+    """A fitting is a thing of its room, a surface goes with its room; what is said at the end is that of all."""
+    assert facts(said) == told
+
+
+def test_a_room_in_bare_figures_asks_for_its_unit() -> None:
+    """Twenty four by thirty is inches for a hatch and hardly for a garage slab."""
+    asked = [[d.shown for d in fact.doubts] for fact in heard("garage slab is twenty four by thirty").facts]
+    assert asked == [[f"'{said}' was taken for inches: is it feet?"] for said in ("twenty four", "thirty")]
+    assert [fact.doubts for fact in heard("the loft hatch is twenty four by thirty").facts] == [(), ()]
+    assert [fact.doubts for fact in heard("hearth slab is twenty four by thirty").facts] == [(), ()]

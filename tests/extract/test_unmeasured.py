@@ -48,6 +48,11 @@ def test_what_nobody_measured_is_no_fact(said: str) -> None:
         ("if you ask me the sill's bad and it's thirty two long", ["measure: sill · length · 32"], []),
         ("two of the windows are thirty by forty", ["measure: windows · size · 30", "measure: windows · size · 40"], []),
         ("make the sill height in the kitchen forty two instead of forty one", ["measure: kitchen · sill · height · 42"], []),
+        ("sauna bench height is eighteen and something", [], ["'eighteen': only half of a figure"]),
+        ("the hatch is thirty something", [], ["'thirty': only half of a figure"]),
+        ("old window was thirty two wide and the new one's thirty four", ["measure: new window · width · 34"], []),
+        ("minimum slope for that roofing is three in twelve", [], []),
+        ("the sill isn't thirty six high", [], []),
         ("the bar is twelve inches long", ["measure: bar · length · 12"], []),
     ],
 )  # fmt: skip
