@@ -91,7 +91,12 @@ def _is_dimension(words: list[str], i: int, end: int, name: str, figures: set[in
         } and following not in words_of("not_after_going")
     if name == "run":
         return before not in words_of("trips")
-    if name == "rake" and before == "the" and i > 1 and words[i - 2] in ("at", "on", "along", "up", "off", "from", "to"):
+    if (
+        name == "rake"
+        and before == "the"
+        and i > 1
+        and words[i - 2] in ("at", "on", "along", "up", "off", "from", "to")
+    ):
         return False  # "twelve at the rake": where the overhang was measured
     if said[-1] in ("long", "short") and said[0] == "to":
         return following == "" or end in figures or following in function_words() | words_of("which_of_them")

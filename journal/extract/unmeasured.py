@@ -53,8 +53,10 @@ def _half_said(words: list[str], slot: Slot) -> bool:
     """ "Eighteen and something", "thirty odd", "forty and a bit": the rest of the figure was not said."""
     k = (slot.partner or slot.figure).j
     rest = words[k : k + 4]
-    return rest[:1] in (["something"], ["odd"], ["plus"]) or rest[:2] in (["and", "something"], ["and", "change"]) or (
-        rest[:3] in (["and", "a", "bit"], ["and", "a", "half", "ish"], ["and", "some", "change"])
+    return (
+        rest[:1] in (["something"], ["odd"], ["plus"])
+        or rest[:2] in (["and", "something"], ["and", "change"])
+        or (rest[:3] in (["and", "a", "bit"], ["and", "a", "half", "ish"], ["and", "some", "change"]))
     )
 
 
