@@ -87,7 +87,8 @@ def _doubt_inches(ctx: Context, figure: Figure, subject: str | None, dimension: 
     if subject is None:
         large = bool(of) and of[-1] in place_words("surfaces") | place_words("large")
     else:
-        large = of[-1] in words_of("poured") and figure.value <= 36 and not words_of("small_slabs") & set(of)
+        small = words_of("small_slabs") & {*of, *(ctx.place or "").split()}
+        large = of[-1] in words_of("poured") and figure.value <= 36 and not small
     if large:
         shown = f"'{ctx.line.said(*figure.words)}' was taken for inches: is it feet?"
         figure.doubts.append(Doubt("unit", shown, ctx.span(*figure.words), (inches_text(figure.value * 12),), level=2))
