@@ -3,27 +3,34 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from typing import Generic, TypeVar
+from typing import Generic, TypeAlias, TypeVar
 
 from journal.extract.tokens import tokenise
 
 V = TypeVar("V")
+_Rest: TypeAlias = tuple[tuple[str, ...], V]
 
 
 class Phrases(Generic[V]):
-    """A table of phrases to values; `at` finds the longest that begins at a word."""
+    """A table of phrases to values; `at` finds the longest that begins at a word.
+
+    Phrases stand under their first word and then their second, and under their last word, the longest first.
+    """
 
     __slots__ = ("_by_first", "_by_last")
 
     def __init__(self, entries: Mapping[str, V]) -> None:
-        by_first: dict[str, list[tuple[tuple[str, ...], V]]] = {}
-        by_last: dict[str, list[tuple[tuple[str, ...], V]]] = {}
-        for phrase, value in entries.items():
-            words = tuple(split_words(phrase))
-            by_first.setdefault(words[0], []).append((words[1:], value))
-            by_last.setdefault(words[-1], []).append((words[:-1], value))
-        for options in (*by_first.values(), *by_last.values()):
-            options.sort(key=lambda option: -len(option[0]))
+        by_first: dict[str, tuple[list[V], dict[str, list[_Rest[V]]]]] = {}
+        by_last: dict[str, list[_Rest[V]]] = {}
+        for phrase, value in sorted(
+            ((tuple(split_words(phrase)), value) for phrase, value in entries.items()), key=lambda entry: -len(entry[0])
+        ):
+            alone, longer = by_first.setdefault(phrase[0], ([], {}))
+            if len(phrase) == 1:
+                alone.append(value)
+            else:
+                longer.setdefault(phrase[1], []).append((phrase[2:], value))
+            by_last.setdefault(phrase[-1], []).append((phrase[:-1], value))
         self._by_first, self._by_last = by_first, by_last
 
     @classmethod
@@ -34,18 +41,18 @@ class Phrases(Generic[V]):
     def at(self, words: Sequence[str], i: int) -> tuple[V, int] | None:
         """The value of the longest phrase at word `i`, and the index after it; None where there is none."""
         try:
-            options = self._by_first.get(words[i])
+            begun = self._by_first.get(words[i])
         except IndexError:
             return None
-        if options is None:
+        if begun is None:
             return None
-        for rest, value in options:
-            if not rest:
-                return value, i + 1
-            end = i + 1 + len(rest)
-            if end <= len(words) and words[i + 1] == rest[0] and tuple(words[i + 1 : end]) == rest:
-                return value, end
-        return None
+        alone, longer = begun
+        if longer and i + 1 < len(words):
+            for rest, value in longer.get(words[i + 1], ()):
+                end = i + 2 + len(rest)
+                if not rest or tuple(words[i + 2 : end]) == rest:
+                    return value, end
+        return (alone[0], i + 1) if alone else None
 
     def all_in(self, words: Sequence[str]) -> list[tuple[int, V, int]]:
         """For each word at which a phrase begins: its index, the value of the longest, and the index after that."""
