@@ -6,8 +6,6 @@ import os
 from dataclasses import dataclass
 from pathlib import Path
 
-import platformdirs
-
 JOURNAL_FILE = "journal.db"
 _PACKAGE = Path(__file__).parent
 
@@ -39,7 +37,11 @@ def sample_audio_folder() -> Path:
 def cache_folder() -> Path:
     """The folder for what can be made again (rebuilt speech models): `JOURNAL_CACHE`, else the user's cache."""
     given = os.environ.get("JOURNAL_CACHE")
-    return Path(given) if given else Path(platformdirs.user_cache_dir("journal", appauthor=False))
+    if given:
+        return Path(given)
+    import platformdirs  # not at the top: reading a memo needs neither folder
+
+    return Path(platformdirs.user_cache_dir("journal", appauthor=False))
 
 
 def choose_job(option: Path | None = None, *, here: Path | None = None) -> JobChoice:
@@ -52,5 +54,7 @@ def choose_job(option: Path | None = None, *, here: Path | None = None) -> JobCh
     for folder in (start, *start.parents):
         if (folder / JOURNAL_FILE).is_file():
             return JobChoice(folder, f"the nearest folder upward from {start} that has a {JOURNAL_FILE}")
+    import platformdirs
+
     default = Path(platformdirs.user_data_dir("journal", appauthor=False)) / "job"
     return JobChoice(default, "the default: no --job, no JOURNAL_JOB, and no journal in this folder or above it")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Generic, TypeAlias, TypeVar
 
@@ -81,4 +82,9 @@ class Phrases(Generic[V]):
 
 def split_words(text: str) -> list[str]:
     """Words as the tokeniser makes them: the endings 's, 're, 've, 'll and 'd stand apart."""
+    if _PLAIN.fullmatch(text):
+        return text.split()
     return [token.text for token in tokenise(text)]
+
+
+_PLAIN = re.compile(r"[a-z ]+")

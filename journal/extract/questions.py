@@ -8,7 +8,6 @@ from journal.extract.line import Line
 from journal.extract.phrases import Phrases
 from journal.grammar import table
 from journal.records import Problem
-from journal.refusals import REFUSED
 
 _WEAK = frozenset({"is", "are", "will", "would", "can", "could", "does", "should", "whether", "how many", "what can"})
 
@@ -33,6 +32,8 @@ def refused(line: Line) -> tuple[int, Problem] | None:
         if weak and (i + 1 >= len(words) or words[i + 1] in ("'t",)):
             continue
         if any(word in members for word in rest) and (not weak or any(word in strength for word in rest)):
+            from journal.refusals import REFUSED  # its patterns take longer to make than a memo to read
+
             span = line.span(i, len(words))
             return i, Problem(REFUSED, span, "It is kept as said; no figure is given for it.")
     return None

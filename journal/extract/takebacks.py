@@ -14,7 +14,7 @@ from journal.extract.line import Figure, Line
 from journal.extract.phrases import Phrases
 from journal.extract.remarks import remark_back
 from journal.extract.replacements import replaced
-from journal.extract.said import Said, TakenBack, forget_phrases, forgetting, takeback_phrases
+from journal.extract.said import Said, TakenBack, forget_phrases, takeback_phrases
 from journal.extract.sets import words_of
 from journal.extract.tokens import Token
 from journal.extract.unitwords import inches_text, units
@@ -25,9 +25,7 @@ from journal.grammar import table
 @cache
 def _beginnings() -> frozenset[str]:
     """Words with which a take-back can begin."""
-    phrases = [takeback_phrases(key).first_words() for key in ("replace", "swap", "strike_last")]
-    phrases.append(forget_phrases().first_words())
-    return frozenset().union(*phrases) | _alone()
+    return _alone().union(*(phrases.first_words() for phrases in _all_phrases()))
 
 
 @cache
@@ -37,13 +35,12 @@ def _alone() -> frozenset[str]:
 
 
 @cache
-def _all_phrases() -> Phrases[str]:
-    data = table("takebacks")
-    return Phrases.of([*data["replace"], *data["swap"], *data["strike_last"], *forgetting()], "")
+def _all_phrases() -> tuple[Phrases[str], ...]:
+    return forget_phrases(), *(takeback_phrases(key) for key in ("replace", "swap", "strike_last"))
 
 
 def _may_take_back(words: list[str]) -> bool:
-    return not _alone().isdisjoint(words) or bool(_all_phrases().all_in(words))
+    return not _alone().isdisjoint(words) or any(phrases.all_in(words) for phrases in _all_phrases())
 
 
 def settle(tokens: list[Token], analyse: Callable[[list[Token]], Said], heard: TakenBack) -> Said:
