@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from journal.extract.context import Context
 from journal.extract.line import Figure
-from journal.extract.placewords import place_words
+from journal.extract.placewords import heads, place_words
 from journal.extract.sets import words_of
 from journal.extract.slots import Slot, report
 from journal.extract.tape import METRIC_TICKS, decimal, length_ticks
@@ -117,6 +117,8 @@ def _clean(subject: str | None, place: str | None, dimension: str) -> str | None
     """The thing measured, less what the place or the dimension says already."""
     if not subject or (place and subject.lower() == place.lower()):
         return None
+    if place and subject in place.split() and heads().at([subject], 0) is not None:
+        return None  # "the wall's nine foot high" of wall G
     if place and subject == plural(place.split()[0]):
         return None
     named = _named(subject, dimension)

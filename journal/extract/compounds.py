@@ -28,6 +28,8 @@ def without_features(words: Sequence[str], mentions: list[PlaceWord]) -> list[Pl
         surface = after is not None and after.i == mention.j and after.head in place_words("surfaces")
         if mention.carried or surface:
             kept.append(mention)
+        elif (mention.name in features or mention.name in place_words("weak")) and _is_part(words, mentions, n):
+            continue  # "the hearth slab in the bake house"
         elif mention.name in features and following in thing_words() and _elsewhere(mentions, mention):
             continue  # "slip door in here": a door of the place that is gone on about
         elif mention.head in place_words("numbered") and mention.name[-1].isdigit() and mention.j - mention.i > 1:
@@ -45,6 +47,15 @@ def without_features(words: Sequence[str], mentions: list[PlaceWord]) -> list[Pl
         ):
             kept.append(mention)
     return kept
+
+
+def _is_part(words: Sequence[str], mentions: list[PlaceWord], n: int) -> bool:
+    """Whether a mention stands before a thing and "in", "at" or "on" another place follows that."""
+    mention, after = mentions[n], mentions[n + 1] if n + 1 < len(mentions) else None
+    if after is None or after.carried or after.head == mention.head or mention.j >= len(words):
+        return False
+    lead = [word for word in words[mention.j : after.i] if word not in DETERMINERS]
+    return 2 <= len(lead) <= 3 and lead[-1] in ("in", "at", "on") and lead[0] not in function_words()
 
 
 def _elsewhere(mentions: list[PlaceWord], mention: PlaceWord) -> bool:

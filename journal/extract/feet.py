@@ -8,7 +8,9 @@ from journal.extract import numbers
 from journal.extract.clock import hours_figure
 from journal.extract.line import Figure, Line
 from journal.extract.numbers import Number
+from journal.extract.sets import words_of
 from journal.extract.unitwords import PLURAL_NUMBERS, figure_phrases, names_stock, shades, two_way, units, word_at
+from journal.extract.vocabulary import dimension_words
 
 HALF = Fraction(1, 2)
 
@@ -112,7 +114,7 @@ def after_feet(line: Line, i: int, j: int, feet: Fraction, *, halves: bool = Fal
             return _feet_and(line, i, feet, inner)
         return feet_figure(line, i, j, feet, Fraction(0))
     inner = numbers.number(words, k) if k < len(words) else None
-    if inner is not None and inner.value < 12 and inner.quarters is None and _inches_may_follow(line, k, inner):
+    if inner is not None and inner.value < 12 and inner.quarters is None and _inches_may_follow(line, i, k, inner):
         return _feet_and(line, i, feet, inner)
     return feet_figure(line, i, j, feet, Fraction(0))
 
@@ -140,7 +142,7 @@ def _feet_and(line: Line, i: int, feet: Fraction, inner: Number) -> Figure:
 _NOT_AFTER_INCHES = frozenset({"ft", "%", "deg", "C", "F", "h", "min", "$", "c", "mm", "cm", "m"})
 
 
-def _inches_may_follow(line: Line, k: int, inner: Number) -> bool:
+def _inches_may_follow(line: Line, i: int, k: int, inner: Number) -> bool:
     """Whether a number after feet is inches: not when it counts something or has another unit."""
     words = line.words
     following = word_at(words, inner.end)
@@ -152,4 +154,6 @@ def _inches_may_follow(line: Line, k: int, inner: Number) -> bool:
         return True
     if words[k] in ("a", "an"):
         return False
-    return word_at(words, inner.end) == "all" or not names_stock(words, inner.end)
+    led = word_at(words, i - 1)
+    measured = led in dimension_words() or led in words_of("copulas")  # "length nineteen foot six, cheek posts …"
+    return measured or word_at(words, inner.end) == "all" or not names_stock(words, inner.end)

@@ -21,7 +21,6 @@ from journal.extract.numbers import Number
 from journal.extract.pairs import pair_figure
 from journal.extract.sets import words_of
 from journal.extract.unitwords import METRIC, burned, container_words, label_nouns, shades, two_way, units, word_at
-from journal.extract.vocabulary import thing_words
 from journal.grammar import table
 
 
@@ -204,8 +203,7 @@ def _is_pronoun(words: Sequence[str], i: int) -> bool:
     if word_at(words, i - 2) not in ("the", "that", "a", "an", "this") or before in label_nouns() or len(before) < 3:
         return False
     ends = following == "" or following in words_of("phrase_ends") | words_of("prepositions")
-    counted = numbers.cardinal(words, i + 1) is not None and before not in thing_words()
-    return (ends or counted) and numbers.cardinal(words, i - 1) is None
+    return ends and numbers.cardinal(words, i - 1) is None
 
 
 def _with_unit(line: Line, i: int, n: Number, value: Fraction) -> Figure | None:

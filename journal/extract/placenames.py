@@ -103,7 +103,8 @@ def name_before(line: Line, i: int, sort: str, stop: int) -> tuple[int, list[str
             and word not in names
             and not (n == 0 and len(collected) == 1 and boundary in DETERMINERS)
         ):
-            collected = collected[n + 1 :]
+            named_by = n == len(collected) - 1 and words[i] in place_words("compound") and not word.endswith("s")
+            collected = collected[n if named_by else n + 1 :]
             break
     if sort == "surface" and boundary not in DETERMINERS:
         # "four hours chinking wall b": the work done on a wall is no name of it
@@ -120,8 +121,10 @@ def name_before(line: Line, i: int, sort: str, stop: int) -> tuple[int, list[str
 def _names_room(words: Sequence[str], i: int) -> bool:
     """Whether the word before the room at `i` makes a name with it that no table has: "tally room", "watch room"."""
     before = words[i - 1]
-    if words[i] not in place_words("compound") or before in past_forms() or before in thing_words():
+    if words[i] not in place_words("compound") or before in past_forms():
         return False
+    if before in thing_words():
+        return not before.endswith("s")
     if before in ing_forms():
         return i == 1 or words[i - 2] in ("in", "at", "of", "to", "and")
     return before not in verbs() or before in place_words("room_verbs")

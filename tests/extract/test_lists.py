@@ -52,7 +52,6 @@ def test_distances_between_two_things(said: str, told: list[str]) -> None:
         ("hatch size is thirty by forty", ["measure: hatch · size · 30", "measure: hatch · size · 40"]),
         ("the cap is a chestnut piece four foot long", ["measure: cap · length · 48"]),
         ("the lid is octagonal thirty eight and a half across the flats", ["measure: lid · width · 38 1/2"]),
-        ("the shelf is a floating one eleven deep", ["measure: shelf · depth · 11"]),
         ("the flue's eight and a half across", ["measure: flue · diameter · 8 1/2"]),
         ("shim the header it's three eighths out of level", ["task: shim the header · open", "measure: header · out of level · 0 3/8"]),
         ("replace the sill it's fifty two long and five and a quarter deep", ["task: replace the sill · open", "measure: sill · length · 52", "measure: sill · depth · 5 1/4"]),
@@ -121,6 +120,13 @@ def test_what_a_figure_is_not(said: str, told: list[str], problems: list[str]) -
         ("moisture in the loft isn't eighteen percent it's twenty one", ["reading: loft · moisture · 21%"]),
         ("the shelf ain't eleven inches wide it's ten", ["measure: shelf · width · 10"]),
         ("moisture now granary floor seventeen percent tack room eighteen and it's forty nine degrees in the tack room", ["reading: granary floor · moisture · 17%", "reading: tack room · moisture · 18%", "reading: tack room · temperature · 49F"]),
+        ("carriage shed gable short points board six nineteen and a quarter board seven twenty five and five eighths", ["measure: carriage shed gable · board 6 · short point · 19 1/4", "measure: carriage shed gable · board 7 · short point · 25 5/8"]),
+        ("the window house door is nine foot wide", ["measure: window house · door · width · 108"]),
+        ("press beam ten by fourteen and a half length nineteen foot six cheek posts eight and a quarter by eight and a quarter", ["measure: press beam · size · 10", "measure: press beam · size · 14 1/2", "measure: press beam · length · 234", "measure: cheek posts · size · 8 1/4", "measure: cheek posts · size · 8 1/4"]),
+        ("lay the hearth slab in the bake house tomorrow", ["task: bake house · lay the hearth slab · open · 2026-08-05"]),
+        ("oil the sluice gears at the mill", ["task: mill · oil the sluice gears · open"]),
+        ("gaps on wall g course one to two five sixteenths and the wall's eight foot eleven high", ["measure: wall G · course 1 to 2 · gap · 0 5/16", "measure: wall G · height · 107"]),
+        ("rake a heavy one fifty four and a quarter", ["measure: rake · 154 1/4 · strong"]),
     ],
 )  # fmt: skip
 def test_what_belongs_to_a_place_or_list(said: str, told: list[str]) -> None:
