@@ -17,7 +17,7 @@ from journal.extract.pointed import counted_after
 from journal.extract.readings import quantities
 from journal.extract.sets import words_of
 from journal.extract.states import state, state_words
-from journal.extract.stockwords import counted_at, event_at, events, names_stock
+from journal.extract.stockwords import counted_at, event_at, events, names_stock, section_follows
 from journal.extract.unitwords import word_at
 from journal.extract.utterance import TASKS, Clause, Utterance, task_phrases, that_is_done_at
 from journal.extract.vocabulary import function_words, verbs
@@ -167,8 +167,7 @@ def _ends_a_lot(said: Utterance, i: int, after: int) -> bool:
 
 def _size_follows(said: Utterance, i: int, after: int) -> bool:
     """ "Nineteen posts came in six by six": a section without a count after the event is that of the lot before it."""
-    section = said.line.figures.get(after)
-    if section is None or section.kind != "section" or section.second is not None:
+    if not section_follows(said.line, after):
         return False
     before = next((f for f in said.line.figures.values() if f.kind == "number" and f.j < i and i - f.j <= 3), None)
     return before is not None and names_stock(said.words[:i], before.j)

@@ -21,6 +21,8 @@ def counted_event(facts: Stretch, figure: Figure) -> str | None:
     lot = read_lot(facts.ctx, figure.i, facts.clause.j)
     if lot is None:
         return None
+    if not lot.named() and facts.going.event == "need" and facts.words[figure.j : figure.j + 1] == ["for"]:
+        return None  # "they want six hundred for a door"
     if _leads_the_list(facts, figure):
         event = lot_event(facts.ctx, lot, facts.clause.j)
         return event[0] if event is not None and event[0] == "left over" and facts.going.event == "have" else ""

@@ -81,7 +81,10 @@ def _parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
             m = after
             continue
         if event_at(words, m) and not _event_is_noun(words, m, right):
-            break
+            if not _cut_down(ctx, m):
+                break
+            m += 1
+            continue
         if (
             m in line.dimensions
             and not (word in ("length", "lengths", "width", "widths") and words[m + 1 : m + 2] == ["of"])
@@ -143,7 +146,7 @@ def _parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
             if word == "in" and lot.what:
                 m = _where(ctx, lot, m, right)
             break
-        elif word in words_of("stock_skip") or word in function_words():
+        elif word in words_of("stock_skip") or (word in function_words() and not (word == "tape" and lot.what)):
             if word == "the" and lot.what[-1:] == ["of"]:
                 m += 1
                 continue
@@ -198,6 +201,13 @@ def _is_said_of(thing: str, word: str) -> bool:
     """Whether a participle says something of the things counted: "fourteen logs peeled"."""
     told = (word in past_forms() and word.endswith("ed")) or word in words_of("spoilt")
     return thing.endswith("s") and thing in stockwords.singulars() and told
+
+
+def _cut_down(ctx: Context, m: int) -> bool:
+    """ "Cut ten of them down to eleven foot four": what they were cut to, and no count of what is left."""
+    length = ctx.line.figures.get(m + 2)
+    down = ctx.line.words[m : m + 2] == ["down", "to"]
+    return down and length is not None and length.kind == "length" and length.unit != ""
 
 
 def _event_is_noun(words: list[str], m: int, right: int) -> bool:

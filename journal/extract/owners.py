@@ -11,6 +11,7 @@ from journal.extract.durations import BREAK
 from journal.extract.former import says_nothing_of_now
 from journal.extract.line import Figure
 from journal.extract.meters import is_angle, is_reading, is_share
+from journal.extract.passing import is_in_passing
 from journal.extract.prices import is_cost, pair_goes_on
 from journal.extract.sets import words_of
 from journal.extract.stretch import Stretch
@@ -27,7 +28,7 @@ def owner_of(facts: Stretch, figure: Figure) -> tuple[str, str | None]:
     before = facts.words[max(facts.position, figure.i - 8) : figure.i]
     if _is_year(facts, figure) or _is_of_tool(facts, figure):
         return "nothing", None
-    if says_nothing_of_now(facts, figure) or is_share(facts, figure):
+    if says_nothing_of_now(facts, figure) or is_share(facts, figure) or is_in_passing(facts, figure):
         return "nothing", None
     if kind == "degrees" and is_angle(facts, figure):
         return "angle", None

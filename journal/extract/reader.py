@@ -125,7 +125,7 @@ def _event_named(facts: Stretch, i: int) -> StockEvent | None:
     k = i - 1
     while k > 0 and facts.words[k] in ("only", "still", "just", "now", "all"):
         k -= 1
-    if facts.words[i] == "got" and found[1] == i + 1 and (k < 0 or facts.words[k] not in ("'ve", "have", "has")):
+    if facts.words[i] == "got" and found[1] == i + 1 and (k < 0 or facts.words[k] not in ("'ve", "have", "has", "'s")):
         return "received"
     return found[0]  # type: ignore[return-value]
 

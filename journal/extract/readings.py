@@ -128,6 +128,9 @@ def _led_in(ctx: Context, figure: Figure, left: int, end: int) -> bool:
     if not led or end >= len(words) or words[end] not in ("in", "on", "at"):
         return False
     following = min((k for k in ctx.line.figures if k > end), default=None)
+    after = ctx.line.figures[following].j if following is not None else len(words)
+    if words[after : after + 1] in (["in"], ["on"], ["at"]):
+        return False  # "… fifteen percent in the rafters fourteen in the purlins"
     plain = following is not None and not any(w in words_of("phrase_ends") for w in words[end:following])
     return plain and not any(w in words_of("reads") for w in words[led[-1] + 1 : figure.i])
 

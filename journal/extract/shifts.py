@@ -69,7 +69,7 @@ def _put_span(line: Line, i: int, j: int, length: Fraction) -> None:
     for k in [k for k, f in line.figures.items() if i <= k < j or k < i < f.j]:
         del line.figures[k]
     said = [f for f in line.figures.values() if f.kind == "hours" and f.rule != BREAK]
-    if any(0 <= f.i - j < 6 or (f.j <= i and f.value == length) for f in said):
+    if any(0 <= f.i - j < 6 or f.value == length for f in said):
         return
     rest = next((f for f in line.figures.values() if f.rule == BREAK and f.value < length), None)
     end = j

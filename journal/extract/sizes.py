@@ -35,7 +35,7 @@ def take_figure(ctx: Context, lot: Lot, figure: Figure, m: int, right: int) -> i
         return figure.j + (figure.j < right and words[figure.j] == "by")
     if figure.kind not in ("length", "number") or figure.per or (figure.i < m and figure.kind != "length"):
         return None
-    section = _section_after(ctx, lot, figure, m)
+    section = section_after(ctx, lot, figure, m)
     return section if section is not None else _length(ctx, lot, figure, m, right)
 
 
@@ -48,7 +48,7 @@ def container_size(words: list[str], figure: Figure) -> int | None:
     return k if holds and k < len(words) and singular(words[k]) in containers() and words[k] != "of" else None
 
 
-def _section_after(ctx: Context, lot: Lot, figure: Figure, m: int) -> int | None:
+def section_after(ctx: Context, lot: Lot, figure: Figure, m: int) -> int | None:
     """Takes in a section said after the thing: "four poplar aprons one by four"; the index after it."""
     words = ctx.line.words
     if figure.i != m or figure.j >= len(words) or words[figure.j] != "by" or lot.section or not lot.what:

@@ -10,6 +10,7 @@ from journal.extract.line import joined
 from journal.extract.lot import Lot
 from journal.extract.lots import all_of_a_kind, all_of_a_length, read_lot
 from journal.extract.sets import words_of
+from journal.extract.sizes import section_after
 from journal.extract.stockwords import containers, event_at, singular
 from journal.extract.tape import length_ticks
 from journal.extract.vocabulary import past_forms
@@ -86,6 +87,9 @@ def length_after(ctx: Context, lot: Lot, m: int, right: int) -> int:
     figure = ctx.line.figures.get(k)
     if figure is not None and figure.kind == "section" and figure.second is None and lot.section is None:
         lot.section, m = figure.section, figure.j
+        figure = ctx.line.figures.get(m)
+    elif figure is not None and (sized := section_after(ctx, lot, figure, k)) is not None:
+        m = sized
         figure = ctx.line.figures.get(m)
     if figure is not None and figure.kind == "length" and figure.unit and lot.length is None:
         following = words[figure.j] if figure.j < right else ""

@@ -83,6 +83,18 @@ def counted_at(line: Line, i: int) -> bool:
 _LEADS = frozenset({"the", "my", "last", "first", "some", "all", "out"})
 
 
+def section_follows(line: Line, k: int) -> bool:
+    """Whether a section without a count begins at word `k`: "… came in two by twelve"."""
+    figure = line.figures.get(k)
+    if figure is None or figure.unit:
+        return False
+    if figure.kind == "section":
+        return figure.second is None
+    width = line.figures.get(figure.j + 1)
+    sawn = figure.kind == "number" and figure.value <= 16 and word_at(line.words, figure.j) == "by"
+    return sawn and width is not None and width.kind == "number" and not width.unit and 2 <= width.value <= 24
+
+
 def _to_count(line: Line, i: int, passed: frozenset[str], most: int) -> int:
     """The index of the first word from `i` on that is a figure or is none of those passed over."""
     k = i

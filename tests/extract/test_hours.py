@@ -68,6 +68,8 @@ def test_hours_by_the_clock(said: str, told: list[str]) -> None:
         ("five and a half hours laying stone and you'll be glad to hear the paving's done", ["hours: 5.5 h · laying stone", "task: paving · done"]),
         ("an hour and three quarters laying hearth tile in the parlour", ["hours: parlour · 1.75 h · laying hearth tile"]),
         ("put in nine hours at the chapel today mostly on the rood screen", ["hours: chapel · 9 h · rood screen"]),
+        ("from eight till half past one i was adzing the press beam that's five and a half hours", ["hours: 5.5 h · adzing the press beam"]),
+        ("spent to and a half ours glazing in the studio and won our sweeping the breezeway", ["hours: studio · 2.5 h · glazing", "hours: breezeway · 1 h · sweeping"]),
         ("friday was six and a half", ["hours: 6.5 h · 2026-07-31"]),
     ],
 )  # fmt: skip
@@ -82,7 +84,7 @@ def test_hours_go_down_a_list(said: str, told: list[str]) -> None:
         "should take about six hours to hang the doors", "he reckons nine hours on the hearth", "it'll take three hours", "the stain wants eight hours between coats",
         "the inspector called two hours ago", "it's a three hour drive to the mill", "the yard's an hour away", "the generator ran nine hours today",
         "the kiln has been running for thirty six hours", "i owe the neighbour three hours", "another couple of hours to go on the floor", "figure on four hours for the gutters tomorrow",
-        "give me two minutes", "four more hours and i'm out of here", "opening hours are eight to five", "after hours it's quiet",
+        "give me two minutes", "it rained twenty minutes and quit", "the plumber's coming at ten for a couple of hours", "four more hours and i'm out of here", "opening hours are eight to five", "after hours it's quiet",
     ],
 )  # fmt: skip
 def test_time_that_nobody_worked_is_no_hours(said: str) -> None:

@@ -51,6 +51,9 @@ from extract.saying import facts, heard
         ("ordered eighteen pine treads eleven and a half inches wide by four foot long", ["stock: ordered · 18 · pine · tread · 48"]),
         ("i'm short a box of screws and two hinges", ["stock: need · 1 · box of screws", "stock: need · 2 · hinge"]),
         ("short twenty two slates", ["stock: need · 22 · slate"]),
+        ("forty three hemlock planks came in two by twelve", ["stock: received · 43 · 2x12 · hemlock · plank"]),
+        ("we have twenty two by eight fir joists cut ten of them down to eleven foot four last night", ["stock: have · 20 · 2x8 · fir · joist", "stock: cut · 10 · 2x8 · fir · joist · 136"]),
+        ("we knead ate rolls of flashing tape and to buckets of tar", ["stock: need · 8 · roll of flashing tape", "stock: need · 2 · bucket of tar"]),
         ("still to come nine sacks of cement and a coil of rope", ["stock: ordered · 9 · sack of cement", "stock: ordered · 1 · coil of rope"]),
         ("i've only got nine planks", ["stock: have · 9 · plank"]),
         ("need for gallons of linseed oil and ate paint brushes", ["stock: need · 4 · gallon of linseed oil", "stock: need · 8 · paint brush"]),
@@ -123,6 +126,11 @@ def test_dimensions_make_no_money() -> None:
         ("humidity about sixty one percent moisture in the sill log nineteen percent", ["reading: humidity · 61%", "reading: sill log · moisture · 19%"]),
         ("moisture in the sill log nineteen percent in the top plate fourteen and a half", ["reading: sill log · moisture · 19%", "reading: top plate · moisture · 14.5%"]),
         ("the tape reads thirty one", []),
+        ("moisture in the net shed fifteen point five percent in the rafters fourteen in the purlins", ["reading: net shed · rafters · moisture · 15.5%", "reading: net shed · purlins · moisture · 14%"]),
+        ("moisture has to be under fifteen percent before we lay it", []),
+        ("glue needs fifty degrees to cure", []),
+        ("feels like a hundred degrees up here", []),
+        ("the book wants twelve percent for flooring and it's reading fourteen percent", ["reading: flooring · moisture · 14%"]),
         ("they knocked forty percent off the windows", []),
         ("the siding's fifty percent done", []),
         ("the meter battery's down to ten percent and the pine reads seventeen", ["reading: pine · moisture · 17%"]),
@@ -162,3 +170,19 @@ def test_hours_said_once_go_on_with_the_work() -> None:
 def test_put_me_down_is_no_order() -> None:
     """ "Put me down for seven hours" is hours."""
     assert facts("put me down for seven hours laying flooring in the loft") == ["hours: loft · 7 h · laying flooring"]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "had four fellows helping with the ridge", "i've got one more day on this job", "the neighbour has nine cows", "got about two weeks left before the snow",
+        "the old barn had forty windows", "each door has three hinges", "did the eight boards come in yet", "i thought we had ten sheets but there's none",
+        "we don't have twelve boards", "if we had ten more boards it'd be done", "i wouldn't pay forty dollars for that", "if it's over two hundred dollars forget it",
+        "the truck gets ten miles to the gallon", "the ladder's good for three hundred pounds", "nine times out of ten it fits", "the inspector comes at nine",
+    ],
+)  # fmt: skip
+def test_what_is_said_in_passing_is_no_fact(said: str) -> None:
+    """People, days, miles, times of day, parts of things, thoughts, questions and denials are neither facts nor asked about."""
+    read = heard(said)
+    assert [fact for fact in read.facts if fact.kind != "task"] == []
+    assert read.problems == ()

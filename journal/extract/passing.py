@@ -1,0 +1,109 @@
+"""Figures said in passing: so many days, men or miles, a time of day, what a meter ought to read, what is not paid."""
+
+from __future__ import annotations
+
+from journal.extract.line import Figure
+from journal.extract.readings import quantities
+from journal.extract.sets import words_of
+from journal.extract.stockwords import names_stock
+from journal.extract.stretch import Stretch
+from journal.extract.vocabulary import thing_words
+
+
+def is_in_passing(facts: Stretch, figure: Figure) -> bool:
+    """Whether a figure is none of those that the journal keeps."""
+    if figure.kind in ("percent", "degrees"):
+        return _ought_to_read(facts, figure)
+    if figure.kind == "money" or figure.per:
+        return _is_not_paid(facts, figure)
+    if figure.kind not in ("number", "length") or figure.unit:
+        return False
+    if _is_thought_of(facts, figure) or _is_a_part(facts, figure):
+        return True
+    return _counts_in_passing(facts, figure) or _is_time_of_day(facts, figure) or _ought_to_read(facts, figure)
+
+
+def _segment(facts: Stretch, figure: Figure, most: int, *, first: int | None = None) -> list[str]:
+    """The words before a figure, back to the conjunction or figure before it."""
+    words, k = facts.words, figure.i
+    first = max(facts.position, facts.clause.i, figure.i - most) if first is None else max(first, figure.i - most)
+    while k > first and words[k - 1] not in words_of("conjunctions"):
+        k -= 1
+    return words[k : figure.i]
+
+
+def _counts_in_passing(facts: Stretch, figure: Figure) -> bool:
+    """ "Three days behind", "four fellows helping", "nine times out of ten", "ten miles to the gallon"."""
+    words, k = facts.words, figure.j
+    while k < facts.clause.j and words[k] in words_of("before_passing"):
+        k += 1
+    if k < facts.clause.j and words[k] in words_of("counted_in_passing"):
+        return words[k + 1 : k + 2] != ["of"] or words[k] not in ("loads", "trips")
+    if k < facts.clause.j and words[k] in words_of("weights"):
+        return bool(words_of("weighs") & set(_segment(facts, figure, 6)))
+    return words[max(0, figure.i - 2) : figure.i] == ["out", "of"]
+
+
+def _is_thought_of(facts: Stretch, figure: Figure) -> bool:
+    """ "I thought we had ten sheets", "we don't have twelve boards": material that is not there."""
+    if not names_stock(facts.words, figure.j):
+        return False
+    said = _segment(facts, figure, 7, first=0)
+    if {"only", "but", "than"} & set(said) or "forget" in said:
+        return False
+    if facts.words[0] in ("did", "do", "does", "how", "has", "where") and said[-1:] != ["left"]:
+        return facts.words[0] != "has" or "yet" in facts.words
+    denied = any(word.endswith("n't") and word not in ("wasn't", "isn't") for word in said)
+    return denied or bool(words_of("only_thought") & set(said))
+
+
+def _is_a_part(facts: Stretch, figure: Figure) -> bool:
+    """ "The old barn had forty windows", "each door has three hinges": parts of a thing, and no material."""
+    words, k = facts.words, figure.i - 1
+    while k > 0 and words[k] in words_of("before_count"):
+        k -= 1
+    if k <= 0 or words[k] not in words_of("has_parts") or not names_stock(words, figure.j):
+        return False
+    owner, line = words[k - 1], facts.ctx.line
+    if owner in words_of("holders") or any(
+        place.j == k and words[place.j - 1] in words_of("holders") for place in line.places.values()
+    ):
+        return False
+    placed = any(place.j == k for place in line.places.values())
+    return (placed or owner in thing_words() or owner in ("each", "it", "every")) and words[figure.j :][-1:] != ["left"]
+
+
+def _is_time_of_day(facts: Stretch, figure: Figure) -> bool:
+    """ "The inspector comes at nine", "call me at five", "back by three"."""
+    words = facts.words
+    if (
+        figure.kind != "number"
+        or figure.value > 12
+        or words[figure.i - 1] not in ("at", "by", "till", "until", "around")
+    ):
+        return False
+    after = words[figure.j : figure.j + 1]
+    ends = not after or after[0] in words_of("after_time") or any(d.i == figure.j for d in facts.ctx.dues)
+    said = _segment(facts, figure, 7)
+    if not ends or figure.i == 0 or any(facts.position <= k < figure.i for k in facts.ctx.line.dimensions):
+        return False
+    return bool(words_of("at_a_time") & set(said))
+
+
+def _ought_to_read(facts: Stretch, figure: Figure) -> bool:
+    """ "Has to be under fifteen percent", "glue needs fifty degrees", "the book says twelve percent"."""
+    if figure.kind not in ("percent", "degrees"):
+        said = _segment(facts, figure, 7)
+        if not any(word in quantities() for word in said):
+            return False
+    else:
+        said = _segment(facts, figure, 7)
+    beside = set(said[-2:]) & words_of("limits")
+    return bool(beside) or bool(words_of("ought") & set(said)) or said[-1:] in (["like"], ["say"])
+
+
+def _is_not_paid(facts: Stretch, figure: Figure) -> bool:
+    """ "I wouldn't pay forty dollars for that", "if it's over two hundred dollars forget it"."""
+    said = _segment(facts, figure, 7)
+    denied = any(word.endswith("n't") for word in said) or bool({"never", "if", "unless"} & set(said))
+    return denied and not {"wasn't", "isn't"} & set(said)
