@@ -6,7 +6,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import cache
+from functools import cache, lru_cache
 
 from journal.extract.compounds import combined, without_features
 from journal.extract.line import Line, PlaceWord
@@ -27,8 +27,9 @@ def find_places(line: Line, labels: dict[int, tuple[int, str]], known: Known) ->
     mentions: list[PlaceWord] = []
     i = 0
     beginnings = _beginnings()
+    begins_known = named.first_words() if named else frozenset()
     while i < len(words):
-        if words[i] not in beginnings and not (named and words[i] in named.first_words()):
+        if words[i] not in beginnings and words[i] not in begins_known:
             i += 1
             continue
         if words[i] in label_nouns() and i + 1 in labels and _is_thing(words, i):
@@ -63,7 +64,7 @@ def _beginnings() -> frozenset[str]:
     return heads().first_words() | things.first_words() | here.first_words() | label_nouns() | {"same", "this", "that"}
 
 
-@cache
+@lru_cache(maxsize=8)  # each new place makes another table
 def _known_phrases(places: frozenset[str], aliases: tuple[tuple[str, str], ...]) -> Phrases[str] | None:
     entries = {name.lower(): name for name in places if name.strip()} | {
         a.lower(): name for a, name in aliases if a.strip()
