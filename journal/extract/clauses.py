@@ -158,11 +158,16 @@ def _reads_before(said: Utterance, i: int) -> bool:
 
 def _ends_a_lot(said: Utterance, i: int, after: int) -> bool:
     """ "Two rolls used one left": the event is that of the count before it, since the next has its own."""
-    before = next((f for f in said.line.figures.values() if f.kind == "number" and f.j < i and i - f.j <= 3), None)
+    before = next((f for f in said.line.figures.values() if f.kind == "number" and f.j <= i and i - f.j <= 3), None)
     if before is None or any(w in function_words() for w in said.words[before.j : i]):
         return False
     following = next((f for k, f in said.line.figures.items() if after <= k <= after + 1), None)
-    return following is not None and word_at(said.words, following.j) in ("left", "to")
+    return following is not None and word_at(said.words, following.j) in words_of("copulas") | {
+        "left",
+        "to",
+        "broke",
+        "split",
+    }
 
 
 def _size_follows(said: Utterance, i: int, after: int) -> bool:

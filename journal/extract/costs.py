@@ -115,7 +115,7 @@ def _going_rate(ctx: Context, figure: Figure) -> str:
     if isinstance(last, Cost) and figure.kind != "money" and figure.rule in ("figure.hundreds", "figure.bare_feet"):
         return last.per
     if isinstance(last, Cost) and last.per != "total" and figure.rule == "figure.cents":
-        return last.per
+        return last.per if figure.value < 10 * last.amount else "total"
     return "total"
 
 
@@ -146,10 +146,10 @@ def _what(ctx: Context, figure: Figure, left: int, right: int) -> tuple[str | No
         if ctx.line.figure_over(m) is not None:
             continue
         word = words[m]
-        if word in ("and", "then", "but", "plus"):
+        if word in ("and", "then", "but", "plus", "so"):
             fresh = True
-        elif word == "time" and m and words[m - 1] == "my":
-            before = ["my", "time"]
+        elif word in ("time", "rate") and m and words[m - 1] == "my":
+            before = ["my", word]
         elif (word not in function_words() and word not in words_of("cost_drop")) or word in ("delivery", "rental"):
             before, fresh = ([], False) if fresh else (before, fresh)
             before.append(word)

@@ -80,7 +80,17 @@ def _taken_at_a_price(facts: Stretch, figure: Figure) -> bool:
 def _bare(facts: Stretch, figure: Figure) -> str | None:
     """The event of a number with no thing after it: "stacked five", "two left over"."""
     words = facts.words
-    event = event_at(words, figure.j) if figure.j < facts.clause.j else None
+    k = figure.j
+    while k < facts.clause.j and words[k] in ("are", "is", "still", "all", "were") and facts.in_stock:
+        k += 1
+    event = event_at(words, k) if k < facts.clause.j else None
+    if event is not None and event[0] == "left over" and k > figure.j:
+        return event[0]
+    if event is None and words[figure.j : figure.j + 1] and words[figure.j] in words_of("copulas"):
+        return None  # "… came four were chipped"
+    thing = words[figure.i - 1] if figure.i else ""
+    if event is not None and not facts.in_stock and thing.endswith("s") and thing in stockwords.singulars():
+        return event[0]  # "coping stones nineteen came"
     if event is not None and (facts.in_stock or words[figure.j : event[1]] == ["left", "over"]):
         return event[0] if not stockwords.counted_at(facts.ctx.line, event[1]) or event[0] == "left over" else ""
     return "" if facts.in_stock and figure.kind == "number" and _bare_count(facts, figure) else None

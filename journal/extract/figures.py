@@ -125,6 +125,8 @@ def _share_of(words: Sequence[str], i: int) -> Figure | None:
         k = part.end + (word_at(words, part.end) == "of")
         if word_at(words, k) in ("a", "an") and word_at(words, k + 1) in container_words():
             return Figure(i, k + 1, "number", part.value, rule="count.share")
+        if k == part.end and word_at(words, k) in container_words() and word_at(words, k + 1) == "of":
+            return Figure(i, k, "number", part.value, rule="count.share")  # "the last half gallon of shellac"
     return None
 
 

@@ -41,7 +41,8 @@ def pass_over(facts: Stretch, figure: Figure) -> int:
     """Goes on after a value of another day: what was read stays the thing of the next; the index to go on at."""
     ctx, words, k = facts.ctx, facts.words, figure.j
     following = _after(facts, figure)
-    if words[figure.i - 1] in ("from", "than"):
+    priced = following is not None and (following.kind == "money" or following.per is not None)
+    if words[figure.i - 1] in ("from", "than") or (priced and figure.kind == "number"):
         return k
     if figure.kind == "money":
         if following is not None:

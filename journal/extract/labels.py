@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from functools import cache
 
 from journal.extract import numbers
+from journal.extract.numbers import number_words
 from journal.extract.unitwords import label_nouns, units
 from journal.extract.vocabulary import function_words
 from journal.grammar import table
@@ -56,6 +57,7 @@ def find_labels(words: Sequence[str]) -> dict[int, tuple[int, str]]:
     found: dict[int, tuple[int, str]] = {}
     nouns, plurals = label_nouns(), _plurals()
     last, going = "", (0, "")
+    read = "percent" in words or "moisture" in words
     for k, word in enumerate(words):
         if word == "between" and last and (pair := _label(words, k + 1, last, True)):
             found[k + 1] = (pair[0], f"{last} {pair[1]}")
@@ -90,12 +92,36 @@ def find_labels(words: Sequence[str]) -> dict[int, tuple[int, str]]:
             continue  # "… percent, tack room eighteen"
         s = k + 1 + (words[k + 1] in ("number", "no") and k + 2 < len(words))
         label = _label(words, s, word, word in plurals)
+        if label and (_is_counted(words, label, word in plurals) or (read and _is_read(words, k, label))):
+            continue
         if label:
             found[s] = label
             last = word
             parts = label[1].split()
             going = (int(parts[2]), parts[1]) if len(parts) == 3 and parts[1] in ("to", "and") else going
     return found
+
+
+def _is_counted(words: Sequence[str], label: tuple[int, str], many: bool) -> bool:
+    """ "Coping stones nineteen came": a count after its thing."""
+    return many and label[1].isdigit() and words[label[0] : label[0] + 1] in _CAME
+
+
+def _is_read(words: Sequence[str], k: int, label: tuple[int, str]) -> bool:
+    """ "Moisture check deck beam seventeen bilge stringer twenty four": readings of things, whose numbers are no names."""
+    end = label[0]
+    if not label[1].isdigit() or int(label[1]) < 5:
+        return False
+    following = words[end] if end < len(words) else ""
+    led = set(words[max(0, k - 2) : k]) & {"on", "in", "at", "of", "the", "for"}
+    if following == "":
+        return not led
+    if following == "and":
+        return not led and words[end + 1 : end + 2] == ["the"]
+    return following not in function_words() and following not in number_words() and not led
+
+
+_CAME = (["came"], ["arrived"], ["left"], ["delivered"], ["used"], ["showed"], ["turned"])
 
 
 def _label(words: Sequence[str], s: int, noun: str, many: bool) -> tuple[int, str] | None:

@@ -153,6 +153,15 @@ def _parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
             if lot.what and word in ("the", "my", "our", "a", "an", "another", "we", "i", "had"):
                 break
         elif lot.what and _is_said_of(lot.what[-1], word):
+            length = line.figures.get(m + 2)
+            if (
+                words[m + 1 : m + 2] in (["to"], ["at"])
+                and length is not None
+                and length.kind == "length"
+                and length.unit
+            ):
+                m += 1
+                continue  # "shingles tapered to fourteen inches"
             break
         else:
             lot.what.append(word)

@@ -80,7 +80,8 @@ def _quantity_leads(facts: Stretch, figure: Figure) -> bool:
     k = next((k for k in range(figure.i - 1, start - 1, -1) if words[k] in quantities()), None)
     if k is None or words[k] in ("wet", "damp") or _dimension_near(facts, figure) or figure.value > 110:
         return False
-    led = k + 1 < len(words) and words[k + 1] in ("in", "on", "at", "of", "out", "down", "up", "over", "for")
+    named = figure.i - k <= 5 and 4 <= figure.value <= 60 and figure.value.denominator <= 2
+    led = named or words[k + 1] in ("in", "on", "at", "of", "out", "down", "up", "over", "for")
     following = words[figure.j] if figure.j < facts.clause.j else ""
     plain = figure.kind == "number" or figure.value.denominator <= 4
     if not led or not plain or following in ("by", "of") or following in stockwords.singulars() or facts.in_stock:
@@ -117,6 +118,7 @@ def _leads_to_unit(facts: Stretch, figure: Figure, before: list[str]) -> bool:
     last = _last_reading(facts)
     if end is not None and last is not None and (last.unit == "%") != (end.kind == "percent"):
         return False
+    said = said or any(word in quantities() for word in facts.words[facts.clause.i : figure.i])
     if end is None or not said or facts.in_stock or facts.waiting:
         return False
     if facts.words[figure.j] in stockwords.singulars() and facts.words[figure.j].endswith("s"):
@@ -137,7 +139,9 @@ def _goes_on(facts: Stretch, figure: Figure) -> bool:
     if last is None or figure.value > 120 or facts.in_stock or _dimension_near(facts, figure):
         return False
     following = words[figure.j] if figure.j < len(words) else ""
-    if following == "by" and words[figure.j + 1 : figure.j + 2] not in (
+    beside = words[figure.j + 1 : figure.j + 2]
+    if following == "by" and beside not in (
+        ["the"],
         ["noon"],
         ["lunch"],
         ["dark"],
@@ -149,6 +153,8 @@ def _goes_on(facts: Stretch, figure: Figure) -> bool:
         return following not in stockwords.singulars() or _next_is_led(facts, figure)
     if figure.whole is None or last.unit != "%" or figure.value.denominator > 4 or figure.value > 40:
         return False
+    if following == "by":
+        return True
     beside = {words[figure.i - 1] if figure.i else "", following}
     if beside & {"by", "off", "from", "above", "below", "to"}:
         return False

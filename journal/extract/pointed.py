@@ -79,6 +79,8 @@ def _named(ctx: Context, lot: Lot, noun: int, first: int) -> int:
 
 def _take(words: list[str], lot: Lot, size: Figure, following: Figure | None) -> None:
     """Takes in a section or length said of the thing, before its count or after."""
+    if words[size.j : size.j + 1] == ["of"]:
+        return
     if size.kind == "section" and size.second is None and lot.section is None:
         lot.section = size.section
     elif size.kind == "number" and following is not None and words[size.j : following.i] == ["by"]:
@@ -98,7 +100,7 @@ def _after(ctx: Context, lot: Lot, k: int, right: int) -> int:
         kind = stockwords.species().at(words, k)
         sized = figure is not None and (figure.kind in ("section", "length") or words[k - 1] == "by")
         sized = sized or (figure is not None and words[figure.j : figure.j + 1] == ["by"])
-        if figure is not None and sized:
+        if figure is not None and sized and words[figure.j : figure.j + 1] != ["of"]:
             k = figure.j
         elif kind is not None and lot.species is None:
             lot.species, k = kind[0], kind[1]

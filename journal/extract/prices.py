@@ -6,7 +6,7 @@ from journal.extract import stockwords
 from journal.extract.line import Figure
 from journal.extract.sets import words_of
 from journal.extract.stretch import Stretch
-from journal.extract.vocabulary import thing_words
+from journal.extract.vocabulary import function_words, thing_words
 from journal.records import Cost, Doubt, Measure, Stock
 
 
@@ -20,7 +20,12 @@ def is_cost(facts: Stretch, figure: Figure, before: list[str]) -> bool:
         return False
     if set(before) & words_of("cost_cues") or _paid(facts, figure, before) or _money_noun(facts, figure, before):
         return True
-    return _goes_on(facts, figure, before) or _bought(facts, figure, before) or _leads_to_price(facts, figure, before)
+    return (
+        _is_no_length(facts, figure, before)
+        or _goes_on(facts, figure, before)
+        or _bought(facts, figure, before)
+        or _leads_to_price(facts, figure, before)
+    )
 
 
 def _each_is_money(facts: Stretch, before: list[str]) -> bool:
@@ -96,6 +101,8 @@ def _goes_on(facts: Stretch, figure: Figure, before: list[str]) -> bool:
     if not costs or facts.waiting or following == "by":
         return False
     last = facts.ctx.facts[-1]
+    if before[-1:] == ["for"] and figure.kind == "number" and figure.value >= 5 and following in ("", "and", "plus"):
+        return len(before) > 2
     copula = before[-1:] in (["was"], ["were"], ["is"], ["'s"], ["are"], ["another"], ["plus"])
     if isinstance(last, Cost) and (following in words_of("cost_cues") or following == "for" or copula):
         return True
@@ -120,6 +127,20 @@ def _bought(facts: Stretch, figure: Figure, before: list[str]) -> bool:
     """ "Eleven eighty for the lot", "one forty for delivery": an amount, then "for" and what only money is given for."""
     after = facts.words[figure.j : figure.j + 4]
     return after[:1] == ["for"] and bool((words_of("cost_cues") | words_of("for_all_of_it")) & set(after))
+
+
+def _is_no_length(facts: Stretch, figure: Figure, before: list[str]) -> bool:
+    """ "Box of brads seven forty nine": no length goes to hundreds of inches; it carries a doubt."""
+    if figure.rule != "figure.hundreds" or (figure.whole or 0) < 5 or (figure.second or 0) < 10 or facts.waiting:
+        return False
+    named = [word for word in before if word not in function_words()]
+    walls = any(k in facts.ctx.line.places for k in range(facts.clause.i, figure.i))
+    if not named or walls or facts.words[figure.j : figure.j + 1] == ["by"]:
+        return False
+    shown = f"'{facts.ctx.line.said(figure.i, figure.j)}' was taken for dollars and cents"
+    figure.doubts.append(Doubt("not said", shown, facts.ctx.span(figure.i, figure.j), level=1))
+    figure.rule, figure.value = "figure.cents", (figure.whole or 0) + (figure.second or 0) / 100
+    return True
 
 
 def _leads_to_price(facts: Stretch, figure: Figure, before: list[str]) -> bool:

@@ -68,6 +68,7 @@ def _read(facts: Stretch) -> None:
         facts.going.event = _event_named(facts, clause.verb)
         named, _ = thing(ctx, clause.i, clause.verb)
         facts.going.name = named or facts.going.name
+        facts.going.kind = _kind_first(facts, clause.verb)
     elif not facts.figures:
         facts.going.name, _ = thing(ctx, clause.i, clause.j)
         half_said(ctx, clause.i, clause.j)
@@ -90,6 +91,13 @@ def _read(facts: Stretch) -> None:
     elif (place := ctx.place_between(facts.position, clause.j)) is not None:
         ctx.place = place
     _place_for_all(facts)
+
+
+def _kind_first(facts: Stretch, i: int) -> str | None:
+    """The wood named between what happened and the first count: "stacked the oak in the shed forty one boards"."""
+    first = min((k for k in facts.figures if k >= i), default=i)
+    kinds = (stockwords.species().at(facts.words, k) for k in range(i + 1, first) if facts.words[k - 1] == "the")
+    return next((kind[0] for kind in kinds if kind is not None), None)
 
 
 def _for_all_lots(ctx: Context, k: int) -> int | None:
@@ -163,7 +171,11 @@ def _stock_word(facts: Stretch, k: int) -> int | None:
         facts.going.event = _event_named(facts, k)
         return event[1]
     thing_after = stockwords.thing_at(facts.words, k + 1) if k + 1 < facts.clause.j else None
-    if facts.words[k - 1 : k + 1] == ["the", "last"] and thing_after in stockwords.containers():
+    if (
+        facts.words[k - 1 : k + 1] == ["the", "last"]
+        and k + 1 not in facts.figures
+        and thing_after in stockwords.containers()
+    ):
         return None if facts.words[k + 1].endswith("s") else _lot(facts, k, None)
     if facts.words[k] not in ("a", "an", "another") or thing_after is None or facts.ctx.line.figure_over(k) is not None:
         return None
@@ -254,7 +266,11 @@ def _end_of_measures(facts: Stretch, figure: Figure) -> int:
     """Where the words of the measures before end and those of the next figure begin."""
     last = facts.waiting[-1]
     for k in range(figure.i - 1, last.j - 1, -1):
-        if facts.words[k] in ("and", "then", "but", "so", "they", "it"):
+        if facts.words[k] in ("and", "then", "but", "so", "they", "it") and facts.words[k - 1] not in (
+            "in",
+            "on",
+            "of",
+        ):
             return k
     dim = facts.ctx.line.dimensions.get(last.j)
     return dim.j if dim is not None else last.j
@@ -278,10 +294,11 @@ def _lot(facts: Stretch, k: int, event: str | None) -> int:
         lot.count is not None
         and isinstance(last, Stock)
         and last.board_feet is not None
-        and lot.species
+        and (lot.species or words[lot.i + 1 : lot.i + 4].count("more"))
         and not lot.what
         and not lot.section
     ):
+        lot.species = lot.species or last.species
         lot.board_feet, lot.count = lot.count, None
     named: StockEvent | None = event or facts.going.event  # type: ignore[assignment]
     m = lot.j

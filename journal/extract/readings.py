@@ -15,7 +15,23 @@ from journal.extract.vocabulary import past_forms, thing_words
 from journal.grammar import table
 from journal.records import Quantity, Reading
 
-_PHRASE = ("in", "on", "at", "for", "over", "up", "down", "inside", "out", "under")
+_PHRASE = (
+    "in",
+    "on",
+    "at",
+    "for",
+    "over",
+    "up",
+    "down",
+    "inside",
+    "out",
+    "under",
+    "by",
+    "near",
+    "beside",
+    "behind",
+    "against",
+)
 
 
 def quantities() -> dict[str, Quantity]:

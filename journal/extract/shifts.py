@@ -97,7 +97,13 @@ def _bare_span(line: Line, i: int) -> bool:
     if start is None or word_at(words, start[1]) not in TILL:
         return False
     if words[start[1]] in ("to", "through") and word_at(words, start[1] + 1) not in ("noon", "midday", "lunch"):
-        return False
+        end = time_at(words, start[1] + 1)
+        going_on = any(f.rule == "hours.clock" for f in line.figures.values()) and word_at(words, i - 1) in (
+            "then",
+            "and",
+        )
+        if end is None or not going_on or not (word_at(words, end[1]) in ing_forms() or word_at(words, end[1]) == "on"):
+            return False
     before = line.figures.get(i)
     return (before is None or before.kind in ("number", "length")) and (i == 0 or line.figure_over(i - 1) is None)
 

@@ -28,6 +28,8 @@ class Going:
     species: str | None = None
     name: list[str] = field(default_factory=list)
     place: str | None = None
+    # the wood that was named before the first count
+    kind: str | None = None
 
 
 def lot_event(ctx: Context, lot: Lot, right: int, depth: int = 0) -> tuple[str, int] | None:
@@ -154,6 +156,9 @@ def add_lot(ctx: Context, lot: Lot, going: Going, event: StockEvent) -> None:
         and going.section
     ):
         what, lot.species = going.what, lot.species or going.species
+    if going.kind and lot.what and not lot.species:
+        lot.species = going.kind
+    going.kind = None
     if lot.bare_feet and lot.length is not None and event != "cut":
         _in_feet(ctx, lot)
     going.what, going.section, going.species, going.event = what, lot.section, lot.species, event

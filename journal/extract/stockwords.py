@@ -101,8 +101,10 @@ def _to_count(line: Line, i: int, passed: frozenset[str], most: int) -> int:
     while k < len(line.words) and k not in line.figures and k - i < most:
         if most > 3 and k in line.places and line.words[k - 1] in ("the", "from", "on", "at", "for"):
             k = line.places[k].j
-        elif line.words[k] in passed or (most > 3 and line.words[k] == "from"):
+        elif line.words[k] in passed or (most > 3 and line.words[k] in ("from", "in")):
             k += 1
+        elif most > 3 and line.words[k - 1] == "the" and (kind := species().at(line.words, k)) is not None:
+            k = kind[1]
         else:
             break
     return k
@@ -128,6 +130,7 @@ def _count_at(line: Line, k: int, i: int) -> bool:
             figure.kind == "length" and figure.unit == "" and figure.whole is not None and names_stock(words, figure.j)
         )
     if k < len(words) and words[k] in ("a", "an", "another") and k + 1 < len(words):
+        k += words[k + 1] in words_of("whole_ones") and k + 2 < len(words)
         return singular_at(words, k + 1) is not None and (words[k + 1] in containers())
     return False
 
@@ -144,6 +147,8 @@ def singular_at(words: Sequence[str], i: int) -> str | None:
 
 def thing_at(words: Sequence[str], i: int) -> str | None:
     """The singular of the thing at word `i`, or of the thing that a word there says more of ("collar tie")."""
+    if word_at(words, i) in words_of("whole_ones"):
+        i += 1
     found = singular_at(words, i)
     if found is None and i + 1 < len(words) and words[i] not in function_words():
         found = singular_at(words, i + 1) if not words[i + 1].endswith("s") else None

@@ -68,7 +68,13 @@ def _goes_on(facts: Stretch, figure: Figure) -> bool:
 def _joined_on(facts: Stretch, figure: Figure, following: str) -> bool:
     """ "… and two on wall e", "… and three on the hay rack": a place, or with a doubt what was worked at."""
     words, j = facts.words, figure.j
-    if words[figure.i - 1] not in ("and", "then", "plus", "another") or following not in ("on", "in", "at"):
+    if words[figure.i - 1] not in ("and", "then", "plus", "another"):
+        return False
+    if following in ("today", "yesterday", "this", "tonight") or any(d.i == j and d.weekday for d in facts.ctx.dues):
+        return figure.value <= 12
+    if following == "for" and words[j + 1 : j + 2] and words[j + 1] in ing_forms():
+        return True
+    if following not in ("on", "in", "at"):
         return False
     k = j + 1 + (words[j + 1 : j + 2] == ["the"])
     if k in facts.ctx.line.places:

@@ -70,6 +70,9 @@ def test_hours_by_the_clock(said: str, told: list[str]) -> None:
         ("put in nine hours at the chapel today mostly on the rood screen", ["hours: chapel · 9 h · rood screen"]),
         ("from eight till half past one i was adzing the press beam that's five and a half hours", ["hours: 5.5 h · adzing the press beam"]),
         ("spent to and a half ours glazing in the studio and won our sweeping the breezeway", ["hours: studio · 2.5 h · glazing", "hours: breezeway · 1 h · sweeping"]),
+        ("sanding the ballroom floor nine hours friday and seven and a half today", ["hours: ballroom floor · 9 h · sanding · 2026-07-31", "hours: ballroom floor · 7.5 h · sanding"]),
+        ("put down seven hours for hanging the gates and two for greasing the rack", ["hours: 7 h · hanging the gates", "hours: 2 h · greasing the rack"]),
+        ("six till noon splitting shakes then one to five nailing them", ["hours: 6 h · splitting shakes", "hours: 4 h · nailing them"]),
         ("friday was six and a half", ["hours: 6.5 h · 2026-07-31"]),
     ],
 )  # fmt: skip
