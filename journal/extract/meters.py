@@ -133,21 +133,17 @@ def _leads_to_unit(facts: Stretch, figure: Figure, before: list[str]) -> bool:
     return True
 
 
+# "By" before these is no section: "seventy one by noon", "sixteen and a half by the door".
+_AFTER_BY = [[word] for word in ("the", "noon", "lunch", "dark", "midday", "now")]
+
+
 def _goes_on(facts: Stretch, figure: Figure) -> bool:
     """Whether a figure goes on a list of per cents or degrees."""
     last, words = _last_reading(facts), facts.words
     if last is None or figure.value > 120 or facts.in_stock or _dimension_near(facts, figure):
         return False
     following = words[figure.j] if figure.j < len(words) else ""
-    beside = words[figure.j + 1 : figure.j + 2]
-    if following == "by" and beside not in (
-        ["the"],
-        ["noon"],
-        ["lunch"],
-        ["dark"],
-        ["midday"],
-        ["now"],
-    ):
+    if following == "by" and words[figure.j + 1 : figure.j + 2] not in _AFTER_BY:
         return False
     if figure.kind == "number":
         return following not in stockwords.singulars() or _next_is_led(facts, figure)

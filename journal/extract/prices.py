@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from journal.extract import stockwords
 from journal.extract.line import Figure
 from journal.extract.sets import words_of
@@ -139,7 +141,7 @@ def _is_no_length(facts: Stretch, figure: Figure, before: list[str]) -> bool:
         return False
     shown = f"'{facts.ctx.line.said(figure.i, figure.j)}' was taken for dollars and cents"
     figure.doubts.append(Doubt("not said", shown, facts.ctx.span(figure.i, figure.j), level=1))
-    figure.rule, figure.value = "figure.cents", (figure.whole or 0) + (figure.second or 0) / 100
+    figure.rule, figure.value = "figure.cents", Fraction(figure.whole or 0) + Fraction(figure.second or 0) / 100
     return True
 
 
