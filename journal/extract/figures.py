@@ -214,7 +214,7 @@ def _with_unit(line: Line, i: int, n: Number, value: Fraction) -> Figure | None:
     j = n.end
     word = word_at(words, j)
     unit = units().get(word, "")
-    if word in ("grand", "k") and word_at(words, j + 1) not in ("piano", "pianos", "fir", "hall", "room", "stair", "staircase"):
+    if word in ("grand", "k") and word_at(words, j + 1) not in words_of("after_grand"):
         figure = Figure(i, j + 1, "money", value * 1000, "$", rule="figure.dollars")
         take_rate(line, figure)
         return figure
