@@ -64,7 +64,7 @@ def slope_figure(line: Line, i: int, n: Number) -> Figure | None:
     words = line.words
     j = n.end
     word = word_at(words, j)
-    if word in words_of("pitch_words") and n.value <= 24 and word != "slope":
+    if word in words_of("pitch_words") and n.value <= 24 and word != "slope" and word_at(words, j + 1) != "pine":
         return Figure(i, j + 1, "slope", n.value, run=Fraction(12), rule="slope.pitch")
     if units().get(word) == "in" and words[j + 1 : j + 4] in (
         ["to", "the", "foot"],
