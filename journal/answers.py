@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
-from typing import Literal
+from typing import Any, Literal
 
 from journal.errors import Unreadable
 from journal.extract import extract
@@ -57,12 +57,14 @@ class Question:
     """A doubted figure that is asked for again: what it is about, the readings of it, and the words to ask with.
 
     The first of the readings is the fact on file. `struck`: the figure was said to be wrong, and is asked for anew.
+    `beside` are the other facts of its memo: a name that they have too is put right in them as well.
     """
 
     about: Filed[Fact]
     readings: tuple[Fact, ...]
     asked: str
     struck: bool = False
+    beside: tuple[Filed[Fact], ...] = ()
 
 
 def question_about(facts: Sequence[Filed[Fact]], text: str, said_at: datetime) -> Question | None:
@@ -71,7 +73,8 @@ def question_about(facts: Sequence[Filed[Fact]], text: str, said_at: datetime) -
         doubts = [doubt for doubt in filed.fact.doubts if doubt.level >= ASKED_FROM]
         if doubts and not filed.confirmed and type(filed.fact) in FIGURES:
             readings = _readings(filed.fact, doubts, text, said_at)
-            return Question(filed, readings, _asked(readings, said_at, alone=len(facts) == 1))
+            beside = tuple(other for other in facts if other is not filed)
+            return Question(filed, readings, _asked(readings, said_at, alone=len(facts) == 1), beside=beside)
     return None
 
 
@@ -88,12 +91,12 @@ def asked_what_it_is(facts: Sequence[Filed[Fact]]) -> Question | None:
 
 
 def _readings(fact: Fact, doubts: Sequence[Doubt], text: str, said_at: datetime) -> tuple[Fact, ...]:
-    """The fact, and what it would be by the other readings of its doubts, where one figure differs and nothing else."""
+    """The fact, and what it would be by the other readings of its doubts, where one figure or name differs and nothing else."""
     found = {said(fact): fact}
     for doubt in doubts:
         for other in doubt.other:
             for reading in (*_reworded(fact, doubt.span, other, text, said_at), *_as_typed(fact, other)):
-                if same_but_figure(fact, reading) and len(changes(fact, reading)) == 1:
+                if len(differs := changes(fact, reading)) == 1 and (same_but_figure(fact, reading) or _names(fact, differs)):
                     found.setdefault(said(reading), reading)
     return tuple(found.values())[:_MOST_READINGS]
 
@@ -112,14 +115,30 @@ def _as_typed(fact: Fact, other: str) -> Iterator[Fact]:
             return
 
 
+def _names(fact: Fact, fields: set[str]) -> bool:
+    """Whether these fields hold names."""
+    return all(isinstance(getattr(fact, name), str) for name in fields)
+
+
+def _told(readings: Sequence[Fact]) -> list[str]:
+    """The readings by what tells them apart: their figures, or the name in which they differ."""
+    figures = list(dict.fromkeys(figure_told(reading, readings) for reading in readings))
+    if len(figures) == len(readings):
+        return figures
+    differ = {name for reading in readings[1:] for name in changes(readings[0], reading)}
+    names = [name_words(str(getattr(reading, min(differ)))) for reading in readings] if len(differ) == 1 else []
+    return names if len(set(names)) == len(readings) else figures
+
+
 def _asked(readings: Sequence[Fact], said_at: datetime, *, alone: bool) -> str:
     """The words to ask with: ``thirteen or thirty?``, and what it is about where several figures were said."""
     fact = readings[0]
-    figures = list(dict.fromkeys(figure_told(reading, readings) for reading in readings))
+    figures = _told(readings)
     sentence = next(ways_to_say(fact, said_at.date()))
     if len(figures) == 1:
         return f"{figures[0] if alone and not isinstance(fact, Stock) else sentence}: is that right?"
-    lead = "" if alone else next(ways_to_say(fact, said_at.date(), figure="")).strip(", ") + ": "
+    named = len({figure_told(reading, readings) for reading in readings}) == 1
+    lead = "" if alone or named else next(ways_to_say(fact, said_at.date(), figure="")).strip(", ") + ": "
     return f"{lead}{', '.join(figures[:-1])} or {figures[-1]}?"
 
 
@@ -133,12 +152,14 @@ def answer(question: Question, text: str, said_at: datetime, doubts: Sequence[Do
         return None if len(question.readings) > 1 or question.struck else _confirmed(filed)
     if words in phrases("no"):
         return None if question.struck else Reply("strike", ((filed, None),))
+    whole = Span(0, len(text))
+    heard = tuple(replace(doubt, span=whole) for doubt in doubts if doubt.level >= ASKED_FROM)
+    if (name := _named(question, words)) is not None:
+        return _renamed(question, name, whole, heard)
     figure = figure_alone(words)
     now = _meant(question, figure, said_at) if figure else None
     if now is None:
         return None
-    whole = Span(0, len(text))
-    heard = tuple(replace(doubt, span=whole) for doubt in doubts if doubt.level >= ASKED_FROM)
     if said(now) == said(filed.fact) and not heard and not question.struck:
         return _confirmed(filed)
     settled = any(said(now) == said(reading) for reading in question.readings)
@@ -159,6 +180,38 @@ def is_hardly_a_memo(text: str) -> bool:
 
 def _confirmed(filed: Filed[Fact]) -> Reply:
     return Reply("confirm", ((filed, replace(filed.fact, doubts=())),), sure=True)
+
+
+def _named(question: Question, words: str) -> Fact | None:
+    """The reading that is told by a name, where the words are that name."""
+    told = _told(question.readings)
+    if len(told) < 2 or len(told) != len(question.readings) or figure_alone(told[0]):
+        return None
+    for lead in sorted(phrases("around") | phrases("no") | phrases("yes"), key=len, reverse=True):
+        words = words.removeprefix(f"{lead} ")
+    words = words.removeprefix("the ")
+    return next((reading for reading, name in zip(question.readings, told, strict=True) if name == words), None)
+
+
+def _renamed(question: Question, now: Fact, whole: Span, heard: tuple[Doubt, ...]) -> Reply:
+    """What a name that was asked for does to the fact, and to the others of its memo that have the same one."""
+    fact = question.about.fact
+    if said(now) == said(fact) and not heard:
+        return _confirmed(question.about)
+    anew: dict[str, Any] = {name: getattr(now, name) for name in changes(fact, now)}
+    alike = [
+        (filed, tuple(doubt for doubt in filed.fact.doubts if doubt not in fact.doubts))
+        for filed in (question.about, *question.beside)
+        if all(getattr(filed.fact, name, None) == getattr(fact, name) for name in anew)
+    ]
+    return Reply(
+        "fix",
+        tuple(
+            (filed, replace(filed.fact, **anew, evidence=whole, doubts=(*(replace(d, span=whole) for d in left), *heard)))
+            for filed, left in alike
+        ),
+        sure=not heard and not any(left for _, left in alike),
+    )
 
 
 def _meant(question: Question, figure: str, said_at: datetime) -> Fact | None:

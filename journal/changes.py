@@ -5,6 +5,7 @@ A part of `lookups`, which is the reading half of `store`.
 
 from __future__ import annotations
 
+import json
 from datetime import datetime
 from typing import Literal
 
@@ -52,10 +53,39 @@ class Changes:
         return [(uuid, place, name, value) for uuid, place, name, value in rows]
 
     def worded_anew(self) -> list[tuple[str, str]]:
-        """Pairs of a memo's words as heard and as put right by hand, oldest first."""
-        query = """SELECT o.text AS heard, t.text AS meant FROM transcripts t JOIN transcripts o ON o.uuid = t.replaces
+        """Pairs of a memo's words as heard and as put right by hand, oldest first; what was undone is left out."""
+        query = """SELECT o.text AS heard, t.text AS meant, t.change FROM transcripts t JOIN transcripts o ON o.uuid = t.replaces
             JOIN changes c ON c.uuid = t.change WHERE c.act = 'words' ORDER BY t.known_utc, t.uuid"""
-        return [(row["heard"], row["meant"]) for row in self._db.query(query)]
+        undone = self._undone()
+        return [(row["heard"], row["meant"]) for row in self._db.query(query) if row["change"] not in undone]
+
+    def facts_anew(self) -> list[tuple[FactRow, FactRow]]:
+        """Pairs of a fact as heard and as put right, by hand or in so many words, oldest first; what was undone is left out."""
+        query = f"{FACTS} JOIN changes c ON c.uuid = f.change WHERE c.act = 'fix' AND f.replaces IS NOT NULL ORDER BY f.uuid"
+        undone = self._undone()
+        anew = [row for row in map(fact_row, self._db.query(query)) if row.change not in undone]
+        before = self._rows_by_uuid({row.replaces for row in anew if row.replaces})
+        return [(before[row.replaces], row) for row in anew if row.replaces]
+
+    def found_right(self, reason: str) -> list[FactRow]:
+        """Rows of facts that carried a doubt of this reason when they were looked at and found right."""
+        query = f"""{FACTS} JOIN facts r ON r.replaces = f.uuid JOIN changes c ON c.uuid = r.change
+            WHERE c.act = 'confirm' AND r.struck = 0 AND instr(f.doubts, :reason) ORDER BY f.uuid"""
+        rows = map(fact_row, self._db.query(query, {"reason": f'"{reason}"'}))
+        return [row for row in rows if any(doubt.reason == reason for doubt in row.fact.doubts)]
+
+    def _rows_by_uuid(self, uuids: set[str]) -> dict[str, FactRow]:
+        query = f"{FACTS} WHERE f.uuid IN (SELECT value FROM json_each(:uuids))"
+        rows = map(fact_row, self._db.query(query, {"uuids": json.dumps(sorted(uuids))}))
+        return {row.uuid: row for row in rows}
+
+    def _undone(self) -> set[str]:
+        """The changes that were taken back and not brought back since."""
+        undone: set[str] = set()
+        for uuid, _, undoes in self.changes():
+            if uuid not in undone and undoes:
+                undone.add(undoes)
+        return undone
 
     def changes(self) -> list[tuple[str, Act, str | None]]:
         """All corrections, newest first: uuid, act, and the change it undoes. Taking a memo is none."""

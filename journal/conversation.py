@@ -130,6 +130,7 @@ class Conversation:
         if choice is not None and not done.facts and self._asked <= _MOST_TIMES and is_hardly_a_memo(words.text):
             self.told, self.choice, self._asked = (), choice, self._asked + 1
             return done
+        self._asked = 0 if done.facts else self._asked
         self._read_back(done)
         return done
 
@@ -182,6 +183,8 @@ class Conversation:
         was = [filed.fact for filed, _ in reply.changes]
         if reply.act == "fix":
             self._read_back(done, instead_of=reply.changes)
+            if self.question is None and question is not None:
+                self._next_question(store, reply.changes[0][0])
             return done
         if reply.act == "confirm":
             self.told = _sentences(was, said_at)
@@ -244,8 +247,10 @@ class Conversation:
         """What else is doubted in a memo, once one figure of it is settled."""
         memo = store.memo(settled.memo)
         if memo is not None:
-            self._just_said = tuple(store.facts(memo=memo.number))
-            self.question = question_about(self._just_said, memo.text, memo.said_at)
+            left = tuple(store.facts(memo=memo.number))
+            known = {filed.uuid for filed in self._just_said or ()}
+            self._just_said = (*(self._just_said or ()), *(filed for filed in left if filed.uuid not in known))
+            self.question = question_about(left, memo.text, memo.said_at)
             self._asked = 0
 
     def _unmet(self, store: Store, words: Words, said_at: datetime, source: MemoSource, recording: str | None) -> Taken:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
-import os
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
@@ -12,15 +10,16 @@ from typing import TYPE_CHECKING
 
 from journal.errors import SoundError
 from journal.intake import Filing, Knowledge, Taken, Words, file_memo, taken
+from journal.learning import vocabulary
 from journal.lookups import Recording
 from journal.recordings import keep_sound, sound_hash
-from journal.records import Heard, MemoSource, Stock
+from journal.records import Heard, MemoSource
 from journal.store import Store
 from journal.worth import worth_of
 
 if TYPE_CHECKING:
     from journal.conversation import Conversation
-    from journal.speech.base import Recogniser, Vocabulary
+    from journal.speech.base import Recogniser
 
 
 _ANSWER = 3.0
@@ -120,28 +119,3 @@ def _heard_words(heard: Heard, start: float) -> Words:
     return Words(
         heard.text, words, heard.readings, heard.doubts, heard.engine, heard.engine_version, weighed=heard.weighed
     )
-
-
-def vocabulary(store: Store) -> Vocabulary:
-    """What the engines should favour: places and species of this journal; and what was put right by hand before.
-
-    Empty where JOURNAL_LEARNING is off.
-    """
-    from journal.speech.base import Vocabulary
-
-    if os.environ.get("JOURNAL_LEARNING", "").lower() in ("off", "no", "0"):
-        return Vocabulary()
-    species = (filed.fact.species for filed in store.facts(kinds=("stock",)) if isinstance(filed.fact, Stock))
-    favoured = dict.fromkeys([*(place.lower() for place in store.places()), *filter(None, species)])
-    return Vocabulary(tuple(favoured), tuple(dict.fromkeys(_put_right(store.worded_anew()))))
-
-
-def _put_right(pairs: list[tuple[str, str]]) -> list[tuple[str, str]]:
-    """The stretches of words that were heard wrong, each with what was meant."""
-    found = []
-    for heard, meant in pairs:
-        old, new = heard.split(), meant.split()
-        for tag, i, j, k, m in difflib.SequenceMatcher(None, old, new, autojunk=False).get_opcodes():
-            if tag == "replace" and j - i <= 4 and m - k <= 4:
-                found.append((" ".join(old[i:j]), " ".join(new[k:m])))
-    return found

@@ -215,11 +215,6 @@ class Lookups(Changes):
             wanted = {row.replaces for row in found.values() if row.replaces} - older.keys()
         return [_filed(row, older) for row in rows]
 
-    def _rows_by_uuid(self, uuids: set[str]) -> dict[str, FactRow]:
-        query = f"{FACTS} WHERE f.uuid IN (SELECT value FROM json_each(:uuids))"
-        rows = map(fact_row, self._db.query(query, {"uuids": json.dumps(sorted(uuids))}))
-        return {row.uuid: row for row in rows}
-
     # ---- what else was said ------------------------------------------------------------------------------------
 
     def asides(self, *, places: Iterable[str] | None = None, as_of: datetime | None = None) -> list[FiledAside]:

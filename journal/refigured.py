@@ -99,6 +99,22 @@ def _unit_words() -> frozenset[str]:
     return frozenset(own | {word for name in units() for word in name.split()} - {"a", "an", "in"})
 
 
+def figure_runs(text: str) -> list[str]:
+    """The figures of a text, each with its units and as long as it goes on: "ten foot eight", "thirty by forty two"."""
+    runs: list[list[str]] = [[]]
+    for word in text.split():
+        if word in _figure_words():
+            runs[-1].append(word)
+        elif runs[-1]:
+            runs.append([])
+    for run in runs:
+        while run and run[0] not in number_words():
+            del run[0]
+        while run and run[-1] not in number_words() | _unit_words():
+            del run[-1]
+    return [" ".join(run) for run in runs if run]
+
+
 def plain(figure: str) -> str:
     """A figure without its unit: "thirteen foot even" and "thirteen" are the same words."""
     head = re.sub(r" in (?:\w+)$", "", figure) if re.fullmatch(r"[\w ]+ in \w+", figure) else figure

@@ -98,7 +98,7 @@ class Session:
 
     def vocabulary(self) -> Vocabulary:
         """What the engines should favour: places and things of this journal; and what was put right by hand before."""
-        from journal.hearing import vocabulary
+        from journal.learning import vocabulary
 
         return vocabulary(self.store)
 

@@ -136,3 +136,22 @@ def test_after_a_no_the_figure_is_asked_for_anew() -> None:
     assert got is not None
     assert [describe(now) for _, now in got.changes if now] == ['window width 41"']
     assert got.sure
+
+
+TWO = ("rogue gable window is thirteen wide and fifty high", "rogue gable", "road gable")
+
+
+def test_a_doubted_name_is_asked_for_and_put_right_wherever_it_stands() -> None:
+    """ "Rogue gable or road gable?" "The road gable": both figures of the memo move there; the name on file is confirmed."""
+    question = asked(*TWO)
+    assert question is not None
+    assert question.asked == "rogue gable or road gable?"
+    reply = answer(question, "it's the road gable", MORNING)
+    assert reply is not None
+    assert (reply.act, reply.sure) == ("fix", True)
+    assert [(now.place, describe(now), now.doubts) for _, now in reply.changes if now] == [
+        ("road gable", 'window width 13"', ()), ("road gable", 'window height 50"', ()),
+    ]  # fmt: skip
+    confirmed = answer(question, "rogue gable", MORNING)
+    assert confirmed is not None
+    assert confirmed.act == "confirm"

@@ -33,11 +33,11 @@ class Sound:
 
 @dataclass(frozen=True, slots=True)
 class Vocabulary:
-    """Words of this journal to favour: places, things and species heard before, phrases put right by hand."""
+    """Words of this journal to favour: places, things and species heard before, words and names put right before."""
 
     favoured: tuple[str, ...] = ()
     doubted: tuple[tuple[str, str], ...] = ()
-    """Pairs (heard, meant) that were put right by hand before: hearing the first is doubted."""
+    """Pairs (heard, meant) that were put right before: hearing the first is doubted."""
 
     @classmethod
     def of(cls, words: Iterable[str]) -> Vocabulary:

@@ -108,8 +108,7 @@ class Moonshine:
     def _favour(self, vocabulary: Vocabulary) -> Favoured:
         if self._favoured is None or self._favoured[0] != vocabulary:
             phrases = []
-            meant = (right for _, right in vocabulary.doubted)
-            for phrase in (*trade_words(), *vocabulary.favoured, *meant):
+            for phrase in (*trade_words(), *vocabulary.favoured):
                 # the model writes sentences: a favoured word may begin one
                 for written in dict.fromkeys((phrase, phrase[:1].upper() + phrase[1:])):
                     if (numbers := self._tokens.numbers(written)) is not None:

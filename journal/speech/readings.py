@@ -11,6 +11,7 @@ from difflib import SequenceMatcher
 
 from journal.grammar import table
 from journal.records import Doubt, Heard, Span, Word
+from journal.speech.alike import sound_alike
 from journal.speech.words import figure_words
 
 Worth = Callable[[str], float]
@@ -35,16 +36,29 @@ def figures_missed(text: str, other: str) -> list[Doubt]:
 
 
 def learnt_doubts(text: str, put_right: Iterable[tuple[str, str]]) -> list[Doubt]:
-    """A doubt wherever something is heard that was put right by hand before; `put_right` are pairs (heard, meant)."""
+    """A doubt wherever something is heard that was put right by hand before; `put_right` are pairs (heard, meant).
+
+    A figure is doubted where it is heard whole; one that sounds like what was meant ("sixteen" for "sixty") in others too.
+    """
     words = text.split()
     doubts = []
     for heard, meant in put_right:
         phrase = heard.split()
+        whole = all(word in figure_words() | _JOINTS for word in phrase) and not (len(phrase) == 1 and sound_alike(heard, meant))
         for first in range(len(words) - len(phrase) + 1):
-            if phrase and words[first : first + len(phrase)] == phrase and heard != meant:
-                shown = f"'{heard}' was put right to '{meant}' before"
-                doubts.append(Doubt("learnt", shown, _span(words, first, first + len(phrase)), (meant,)))
+            last = first + len(phrase)
+            if not phrase or words[first:last] != phrase or heard == meant or (whole and _goes_on(words, first, last)):
+                continue
+            shown = f"'{heard}' was put right to '{meant}' before"
+            doubts.append(Doubt("learnt", shown, _span(words, first, last), (meant,)))
     return doubts
+
+
+def _goes_on(words: list[str], first: int, last: int) -> bool:
+    """Whether more of a figure stands before or after these words."""
+    before = next((word for word in reversed(words[:first]) if word not in _JOINTS), "")
+    after = next((word for word in words[last:] if word not in _JOINTS), "")
+    return before in figure_words() or after in figure_words()
 
 
 def most_sensible(heard: Heard, worth: Worth, *, by: float = 0.3) -> Heard:

@@ -71,7 +71,7 @@ class SecondOpinion:
         """Whether it knows how a word sounds; one that only the large dictionary has is learnt from there."""
         if self._aligner.lookup_word(word) is not None:
             return True
-        phones = _large_dictionary().get(word)
+        phones = large_dictionary().get(word)
         if phones is None:
             return False
         self._aligner.add_word(word, phones, True)
@@ -102,7 +102,8 @@ def _decoder(lm: str | None) -> Any:
 
 
 @cache
-def _large_dictionary() -> dict[str, str]:
+def large_dictionary() -> dict[str, str]:
+    """How the words of ordinary English are said: word to phones, the first way of each."""
     import pocketsphinx
 
     path = Path(pocketsphinx.__file__).parent / "model" / "en-us" / "cmudict-en-us.dict"
