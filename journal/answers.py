@@ -96,7 +96,9 @@ def _readings(fact: Fact, doubts: Sequence[Doubt], text: str, said_at: datetime)
     for doubt in doubts:
         for other in doubt.other:
             for reading in (*_reworded(fact, doubt.span, other, text, said_at), *_as_typed(fact, other)):
-                if len(differs := changes(fact, reading)) == 1 and (same_but_figure(fact, reading) or _names(fact, differs)):
+                if len(differs := changes(fact, reading)) == 1 and (
+                    same_but_figure(fact, reading) or _names(fact, differs)
+                ):
                     found.setdefault(said(reading), reading)
     return tuple(found.values())[:_MOST_READINGS]
 
@@ -207,7 +209,10 @@ def _renamed(question: Question, now: Fact, whole: Span, heard: tuple[Doubt, ...
     return Reply(
         "fix",
         tuple(
-            (filed, replace(filed.fact, **anew, evidence=whole, doubts=(*(replace(d, span=whole) for d in left), *heard)))
+            (
+                filed,
+                replace(filed.fact, **anew, evidence=whole, doubts=(*(replace(d, span=whole) for d in left), *heard)),
+            )
             for filed, left in alike
         ),
         sure=not heard and not any(left for _, left in alike),

@@ -58,7 +58,7 @@ def take_sound(
     answer it.
     """
     from journal.speech.pauses import memos_in
-    from journal.speech.readings import most_sensible
+    from journal.speech.readings import most_sensible, with_names
     from journal.speech.said_time import said_time
     from journal.speech.sound import load_sound
 
@@ -81,7 +81,7 @@ def take_sound(
             progress(start / sound.seconds)
         heard.append((start, recogniser.listen(memo, words)))
     worth = _worth(store, knowledge, moment, talk)
-    spoken = [(start, most_sensible(one, worth)) for start, one in heard if one.text]
+    spoken = [(start, with_names(most_sensible(one, worth), words.names)) for start, one in heard if one.text]
     if not spoken:
         raise SoundError(
             f"{path.name}: no speech was heard in it",

@@ -10,9 +10,10 @@ from __future__ import annotations
 import difflib
 import os
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from typing import TYPE_CHECKING
 
+from journal.grammar import table
 from journal.readback import figure_words as figure_said
 from journal.records import Fact, Stock
 from journal.refigured import FIGURES, changes, figure_runs, plain
@@ -20,7 +21,7 @@ from journal.rows import FactRow
 from journal.saying import name_words
 from journal.speech.alike import sound_alike
 from journal.speech.readings import figure_stretches
-from journal.speech.words import figure_words
+from journal.speech.words import all_words, figure_words
 from journal.store import Store
 
 if TYPE_CHECKING:
@@ -43,24 +44,38 @@ def vocabulary(store: Store) -> Vocabulary:
 
     if os.environ.get("JOURNAL_LEARNING", "").lower() in ("off", "no", "0"):
         return Vocabulary()
-    learnt = put_right(store)
+    places = {name_words(place) for place in store.places()}
+    learnt = put_right(store, places)
     species = (filed.fact.species for filed in store.facts(kinds=("stock",)) if isinstance(filed.fact, Stock))
     meant = (meant for _, meant in learnt if not _is_figure(meant))
     favoured = dict.fromkeys([*(place.lower() for place in store.places()), *filter(None, species), *meant])
-    return Vocabulary(tuple(favoured), tuple(learnt))
+    names = tuple(pair for pair in learnt if _is_no_name(pair, places))
+    return Vocabulary(tuple(favoured), tuple(learnt), names)
 
 
-def put_right(store: Store) -> list[Pair]:
-    """What was heard wrong before, oldest first; not what was found right since more often than it was put right."""
+def put_right(store: Store, places: Collection[str] = ()) -> list[Pair]:
+    """What was heard wrong before, oldest first; not what was found right since more often than it was put right.
+
+    Words that belong to the name of one of these places go with the whole of it.
+    """
     times: Counter[Pair] = Counter()
     for heard, meant in store.worded_anew():
-        times.update(dict.fromkeys(_of_words(heard.split(), meant.split()), 1))
+        pairs = _of_words(heard.split(), meant.split())
+        times.update(dict.fromkeys((_of_place(pair, heard, meant, places) for pair in pairs), 1))
     for before, now in store.facts_anew():
         times.update(dict.fromkeys(_of_facts(store, before, now), 1))
     if times:
         for row in store.found_right(LEARNT):
             times.subtract(_found_right(store, row))
     return [pair for pair, count in times.items() if count >= 0]
+
+
+def _is_no_name(pair: Pair, places: Collection[str]) -> bool:
+    """Whether what was heard can only have been the place that was meant: "scary wall", and no wall that may yet come up."""
+    heard, meant = pair
+    return (
+        meant in places and heard not in places and not set(heard.split()) <= set(all_words()) and not _is_figure(heard)
+    )
 
 
 # ---- words ---------------------------------------------------------------------------------------------------------
@@ -75,6 +90,16 @@ def _of_words(old: list[str], new: list[str]) -> Iterator[Pair]:
         if (_is_figure(heard) or _is_figure(meant)) and not sound_alike(heard, meant):
             heard, meant = _whole(old, i, j), _whole(new, k, m)
         yield heard, meant
+
+
+def _of_place(pair: Pair, old: str, new: str, places: Collection[str]) -> Pair:
+    """Words put right as the whole name that they are of: "rogue", "road" as "rogue gable", "road gable"."""
+    heard, meant = pair
+    for name in places:
+        was = f" {name} ".replace(f" {meant} ", f" {heard} ", 1).strip()
+        if was != name and f" {name} " in f" {new} " and f" {was} " in f" {old} ":
+            return was, name
+    return pair
 
 
 def _whole(words: list[str], first: int, last: int) -> str:
@@ -105,9 +130,14 @@ def _of_facts(store: Store, before: FactRow, now: FactRow) -> list[Pair]:
         was, is_now = getattr(before.fact, name), getattr(now.fact, name)
         if isinstance(was, str) and isinstance(is_now, str) and f" {name_words(was)} " in f" {heard} ":
             old, new = name_words(was), name_words(is_now)
-            if any(sound_alike(*pair) for pair in _of_words(old.split(), new.split())):
+            if any(sound_alike(*pair) and not _plain_words(pair) for pair in _of_words(old.split(), new.split())):
                 pairs.append((old, new))
     return pairs
+
+
+def _plain_words(pair: Pair) -> bool:
+    """Whether both are words that tell places and things from their like, which no engine takes for each other: east and west."""
+    return set(pair) <= set(table("places")["modifiers"])
 
 
 def _of_figures(before: Fact, now: Fact, heard: str, said_anew: str) -> Iterator[Pair]:

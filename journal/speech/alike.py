@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from difflib import SequenceMatcher
 from functools import cache, lru_cache
 
 from journal.speech.second_opinion import LANGUAGE, large_dictionary
 
-_ALIKE, _ALIKE_LETTERS = 0.6, 0.5
-"""The share of sounds in common from which words are alike; letters ("B", "D") have but two."""
+_ALIKE, _ALIKE_SPELT, _ALIKE_LETTERS = 0.6, 0.65, 0.5
+"""The share of sounds, or of letters, in common from which words are alike; the names of letters ("B", "D") have but two sounds."""
 _STRESS = re.compile(r"\d")
 
 
@@ -21,8 +22,14 @@ def sound_alike(words: str, others: str) -> bool:
 @lru_cache(4096)
 def _alike(words: str, others: str) -> bool:
     one, two = _sounds(words), _sounds(others)
-    share = SequenceMatcher(None, one, two, autojunk=False).ratio()
-    return share >= (_ALIKE if max(len(one), len(two)) > 2 else _ALIKE_LETTERS)
+    if len(words) == len(others) == 1:
+        return _share(one, two) >= _ALIKE_LETTERS
+    # a name that no dictionary has ("wether") is known by its letters only
+    return _share(one, two) >= _ALIKE or _share(words, others) >= _ALIKE_SPELT
+
+
+def _share(one: Sequence[str], two: Sequence[str]) -> float:
+    return SequenceMatcher(None, one, two, autojunk=False).ratio()
 
 
 def _sounds(words: str) -> tuple[str, ...]:

@@ -38,6 +38,8 @@ class Vocabulary:
     favoured: tuple[str, ...] = ()
     doubted: tuple[tuple[str, str], ...] = ()
     """Pairs (heard, meant) that were put right before: hearing the first is doubted."""
+    names: tuple[tuple[str, str], ...] = ()
+    """Those of them in which the first is no name of this journal and the second is: hearing the first, the second is taken."""
 
     @classmethod
     def of(cls, words: Iterable[str]) -> Vocabulary:

@@ -44,7 +44,9 @@ def learnt_doubts(text: str, put_right: Iterable[tuple[str, str]]) -> list[Doubt
     doubts = []
     for heard, meant in put_right:
         phrase = heard.split()
-        whole = all(word in figure_words() | _JOINTS for word in phrase) and not (len(phrase) == 1 and sound_alike(heard, meant))
+        whole = all(word in figure_words() | _JOINTS for word in phrase) and not (
+            len(phrase) == 1 and sound_alike(heard, meant)
+        )
         for first in range(len(words) - len(phrase) + 1):
             last = first + len(phrase)
             if not phrase or words[first:last] != phrase or heard == meant or (whole and _goes_on(words, first, last)):
@@ -59,6 +61,19 @@ def _goes_on(words: list[str], first: int, last: int) -> bool:
     before = next((word for word in reversed(words[:first]) if word not in _JOINTS), "")
     after = next((word for word in words[last:] if word not in _JOINTS), "")
     return before in figure_words() or after in figure_words()
+
+
+def with_names(heard: Heard, names: Iterable[tuple[str, str]]) -> Heard:
+    """What was heard, each name that was put right before (heard, meant) taken for what was meant, with a doubt that shows it."""
+    taken = f" {heard.text} "
+    for was, meant in names:
+        taken = taken.replace(f" {was} ", f" {meant} ")
+    taken = taken.strip()
+    if taken == heard.text:
+        return heard
+    words, doubts = _reworded(heard, taken)
+    readings = (heard.text, *(reading for reading in heard.readings if reading != taken))
+    return replace(heard, text=taken, words=words, readings=readings, doubts=doubts, behind=())
 
 
 def most_sensible(heard: Heard, worth: Worth, *, by: float = 0.3) -> Heard:

@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+import shutil
+import subprocess
 from datetime import datetime, timedelta
+from pathlib import Path
 
 import pytest
 
 from journal.conversation import Conversation
 from journal.intake import Words
+from journal.records import Heard, Word
 from journal.session import Session
 from journal.speech.alike import sound_alike
-from journal.speech.readings import learnt_doubts
+from journal.speech.moonshine import Moonshine
+from journal.speech.readings import learnt_doubts, with_names
 
 MORNING = datetime(2026, 7, 13, 7, 40).astimezone()
 
@@ -97,6 +102,52 @@ def test_names_are_favoured_and_figures_are_not(session: Session) -> None:
     """An engine that leaned towards "thirty" would hear it where thirteen is said."""
     taught(session, "rogue gable length thirteen foot", "that's the road gable", "make that thirty foot")
     assert session.vocabulary().favoured == ("road gable",)
+
+
+def test_what_is_no_name_is_taken_for_the_place_that_was_meant(session: Session) -> None:
+    """ "Scary wall", put right once, is the skerry wall; "wall b" may yet be said, and is only doubted. Words put right count too."""
+    taught(session, "scary wall length thirty foot", "that's the skerry wall", "wall b length ten foot", "no wall d")
+    assert session.vocabulary().names == (("scary wall", "skerry wall"),)
+    session.take_typed("goblin loft window width forty", MORNING + timedelta(hours=1))
+    session.fix_words(5, "bobbin loft window width forty")
+    assert session.vocabulary().names == (("goblin loft", "bobbin loft"), ("scary wall", "skerry wall"))
+
+
+def test_a_name_taken_for_another_shows_what_was_heard() -> None:
+    """The doubt is of the lowest kind, and the words as heard stay among the readings."""
+    heard = with_names(
+        Heard("scary wall height ninety", _words("scary wall height ninety")), [("scary wall", "skerry wall")]
+    )
+    assert heard.text == "skerry wall height ninety"
+    assert heard.readings == ("scary wall height ninety",)
+    assert [(d.shown, d.other, d.level) for d in heard.doubts] == [
+        ("'skerry' was heard as 'scary' at first", ("scary",), 1)
+    ]
+    assert with_names(heard, [("scary wall", "skerry wall")]) is heard
+
+
+def _words(text: str) -> tuple[Word, ...]:
+    return tuple(map(Word, text.split()))
+
+
+def test_a_speakers_mistake_before_and_after_one_correction(
+    session: Session, tmp_path: Path, moonshine: Moonshine
+) -> None:
+    """flite's awb says "skerry" as the engine hears "scary": put right once by saying so, it is the skerry wall from then on."""
+    if shutil.which("flite") is None:
+        pytest.skip("flite is not installed")
+    talk = Conversation(listening=True)
+
+    def says(text: str, minute: int) -> list[str | None]:
+        sound = tmp_path / f"{minute}.wav"
+        subprocess.run(["flite", "-voice", "awb", "-t", text, "-o", str(sound)], check=True)
+        at = MORNING + timedelta(minutes=minute)
+        taken = session.take_sound(sound, lambda: moonshine, said_at=at, talk=talk)
+        return [filed.fact.place for filed in taken.memos[0].facts]
+
+    assert says("skerry wall window width forty", 0) == ["scary wall"]
+    session.take_typed("that's the skerry wall", MORNING + timedelta(minutes=1), talk=talk)
+    assert says("the skerry wall window is sixty high", 2) == ["skerry wall"]
 
 
 @pytest.mark.parametrize(
