@@ -49,7 +49,7 @@ def _said(word: str) -> tuple[str, ...]:
 def _trade_dictionary() -> dict[str, str]:
     lines = (LANGUAGE / "trade.dict").read_text(encoding="utf-8").splitlines()
     parts = (line.split(maxsplit=1) for line in lines)
-    return {word: phones for word, phones in parts}
+    return {word: phones for word, phones in parts if phones}
 
 
 _LETTERS = {

@@ -133,7 +133,7 @@ def _words(text: str) -> tuple[Word, ...]:
 def test_a_speakers_mistake_before_and_after_one_correction(
     session: Session, tmp_path: Path, moonshine: Moonshine
 ) -> None:
-    """flite's awb says "skerry" as the engine hears "scary": put right once by saying so, it is the skerry wall from then on."""
+    """Flite's awb says "skerry" as the engine hears "scary": put right once by saying so, it is the skerry wall from then on."""
     if shutil.which("flite") is None:
         pytest.skip("flite is not installed")
     talk = Conversation(listening=True)
