@@ -10,7 +10,7 @@ from journal.extract.stockwords import counted_at, event_at
 from journal.extract.unitwords import word_at
 from journal.extract.utterance import Clause, Utterance, task_phrases
 from journal.extract.verbpairs import second_verb
-from journal.extract.vocabulary import homographs, ing_forms, past_forms, verbs
+from journal.extract.vocabulary import function_words, homographs, ing_forms, past_forms, verbs
 
 
 def after_at(words: Sequence[str], i: int) -> int | None:
@@ -42,9 +42,24 @@ def waiting_task(said: Utterance, i: int) -> Clause | None:
     return Clause(said.back_to_subject(i), 0, "waiting", verb[0], (condition, verb[1]))
 
 
+_HELD = ("waiting", "held", "wait")
+
+
+def _before_we(said: Utterance, i: int) -> tuple[int, int] | None:
+    """ "… for the roofers to finish before we can strip the scaffold": the verb after "before we", and where the condition ends."""
+    words = said.words
+    for k in range(i + 1, len(words) - 2):
+        if words[k] == "before" and words[k + 1] in words_of("people"):
+            verb = said.verb_at(k + 2 + (words[k + 2] in ("can", "could", "get", "start")))
+            return (verb, k) if verb is not None else None
+    return None
+
+
 def _verb_after_condition(said: Utterance, i: int, led: str) -> tuple[int, int] | None:
     """The verb of the task whose condition begins at `i`, and the index after the condition."""
     words, line = said.words, said.line
+    if led in _HELD and (then := _before_we(said, i)) is not None:
+        return then
     opening, waiting = task_phrases("openings", "phrases"), task_phrases("waiting", "phrases")
     for k in range(i + 1, len(words)):
         if k in line.figures or k in said.dated:
@@ -60,7 +75,7 @@ def _verb_after_condition(said: Utterance, i: int, led: str) -> tuple[int, int] 
         )
         if found is None and s > subject and word_at(words, s) in ("can", "will", "'ll", "could"):
             found = ("open", s + 1)
-        if found is None and led in ("waiting", "held", "wait") and words[k] in ("to", "before"):
+        if found is None and led in _HELD and words[k] in ("to", "before"):
             found = ("open", k + 1)
         if found:
             verb = said.verb_at(found[1])
@@ -81,7 +96,8 @@ def _verb_after_condition(said: Utterance, i: int, led: str) -> tuple[int, int] 
 def open_words() -> frozenset[str]:
     """Words with which a task can be said openly."""
     phrases = task_phrases("openings", "phrases").first_words() | task_phrases("waiting", "phrases").first_words()
-    return phrases | {"don't", "no", "haven't", "hasn't"}
+    named = task_phrases("openings", "nouns").first_words() | task_phrases("done", "openings").first_words()
+    return phrases | named | {"no", "haven't", "hasn't"}
 
 
 def open_task(said: Utterance, i: int) -> Clause | None:
@@ -98,8 +114,12 @@ def open_task(said: Utterance, i: int) -> Clause | None:
             k += 1
         if word_at(words, k) in verbs() or word_at(words, k) in ing_forms():
             return Clause(said.back_to_subject(i), 0, "waiting", k)
-    if words[i : i + 2] == ["don't", "forget"] and word_at(words, i + 2) in ("the", "those", "these", "my", "our"):
-        return Clause(said.back_to_subject(i), 0, "open", i + 2)
+    named = task_phrases("openings", "nouns").at(words, i)
+    if named and said.at_start(i) and word_at(words, named[1]) in ("the", "those", "these", "my", "our"):
+        return Clause(said.back_to_subject(i), 0, "open", named[1])
+    did = task_phrases("done", "openings").at(words, i)
+    if did and (verb := said.verb_at(did[1])) is not None and said.object_follows(verb) and said.at_start(i):
+        return Clause(said.back_to_subject(i), 0, "finished", verb)
     no_work = words[i] == "no" and word_at(words, i + 1) in ing_forms() and said.at_start(i)
     if no_work and any(after_at(words, k) for k in range(i + 2, len(words))):
         return Clause(said.back_to_subject(i), 0, "waiting", i + 1)
@@ -112,6 +132,8 @@ def open_task(said: Utterance, i: int) -> Clause | None:
         return None
     if opening and words[i] not in ("to",):
         verb = said.verb_at(opening[1])
+        if verb is None and words[opening[1] - 1] == "to":
+            verb = _unknown_verb(said, opening[1])
         weak = words[i] in ("go", "can", "will", "better", "please", "shall")
         if (
             verb is not None
@@ -125,3 +147,13 @@ def open_task(said: Utterance, i: int) -> Clause | None:
             said.last = max(said.last, second_verb(said, verb) or 0)
             return Clause(said.back_to_subject(i), 0, "open", verb)
     return None
+
+
+def _unknown_verb(said: Utterance, k: int) -> int | None:
+    """A word that no list has, where "need to" wants a verb: "have to counterflash the uphill side"."""
+    word = word_at(said.words, k)
+    if word in function_words() or word in words_of("no_order") or word.endswith(("ing", "ed", "ly")) or not word:
+        return None
+    if word_at(said.words, k + 1) not in ("the", "those", "these", "all", "both", "our") or k in said.line.figures:
+        return None
+    return k

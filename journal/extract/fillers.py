@@ -41,7 +41,7 @@ def without_fillers(tokens: list[Token]) -> list[Token]:
         if words[i] in _LEADS and (end := remark_end(words, i)) is not None:
             i = end
             continue
-        found = anywhere.at(words, i) or (opening.at(words, i) if not kept else None)
+        found = anywhere.at(words, i) or (opening.at(words, i) if not kept else _closing(words, i))
         if found and not _means_something(words, i, found[1], bool(kept)):
             i = found[1]
         elif words[i] in like and i and words[i - 1] not in _BEFORE_LIKE_STAYS:
@@ -52,6 +52,13 @@ def without_fillers(tokens: list[Token]) -> list[Token]:
     return kept
 
 
+def _closing(words: list[str], i: int) -> tuple[int, int] | None:
+    """A remark at the end of a clause ("… saturday will you"), and the index after it."""
+    found = _filler_phrases("closing").at(words, i)
+    ends = found and (found[1] >= len(words) or words[found[1]] in ("and", "but", "then", "so", "also", "plus"))
+    return found if ends else None
+
+
 _LEADS = frozenset({"like", "as", "than", "per", "against", "which", "what", "that"})
 
 
@@ -59,6 +66,7 @@ _LEADS = frozenset({"like", "as", "than", "per", "against", "which", "what", "th
 def _beginnings() -> frozenset[str]:
     """Words with which something that is dropped can begin."""
     phrases = _filler_phrases("anywhere").first_words() | _filler_phrases("opening").first_words()
+    phrases |= _filler_phrases("closing").first_words()
     return phrases | _like_words() | _LEADS
 
 

@@ -9,7 +9,7 @@ from typing import Literal
 from journal.extract.context import Context
 from journal.extract.line import Figure, PlaceWord, joined
 from journal.extract.sets import words_of
-from journal.extract.tasks import named_last
+from journal.extract.taskwords import named_last
 from journal.extract.things import about, last_place, thing
 from journal.extract.vocabulary import past_forms, thing_words
 from journal.grammar import table

@@ -9,47 +9,33 @@ from journal.extract.sets import words_of
 from journal.extract.unitwords import word_at
 from journal.extract.utterance import Clause, Utterance, task_phrases, that_is_done_at
 from journal.extract.vocabulary import ing_forms, past_forms, thing_words
+from journal.extract.wanted import goes_when, subject_start, wanted
 
 
 @cache
 def state_words() -> frozenset[str]:
     """Words at which a state can be said: the copula, or the verb that says what a thing needs."""
     phrases = task_phrases("needs", "phrases").first_words() | words_of("copulas")
-    return phrases | {"is", "'s", "are", "'re", "has", "have", "got", "want", "need", "wants", "needs"}
+    verbs_of_state = {"is", "'s", "are", "'re", "has", "have", "had", "got", "get", "want", "need", "wants", "needs", "like", "use", "with"}
+    return phrases | verbs_of_state | _goes_words()
+
+
+@cache
+def _goes_words() -> frozenset[str]:
+    return words_of("may_go") | words_of("goes")
 
 
 def state(said: Utterance, i: int) -> Clause | None:
     """ "Chinking's all done", "they're all pegged", "the door needs hanging" at the copula."""
     words = said.words
-    if (waits := _waits(said, i)) is not None:
-        return waits
+    found = _waits(said, i) or (goes_when(said, i) if words[i] in _goes_words() else None) or wanted(said, i)
+    if found is not None:
+        return found
     if words[i] in ("is", "'s", "are", "'re", "has", "have", "got"):
         return _is_done(said, i)
-    if words[i] in ("want", "need", "wants", "needs") and word_at(words, i + 1) in (
-        "the",
-        "those",
-        "these",
-        "that",
-        "all",
-        "both",
-    ):
-        k = next(
-            (
-                n
-                for n in range(i + 2, min(i + 7, len(words)))
-                if words[n] in past_forms() and words[n] not in words_of("no_state")
-            ),
-            None,
-        )
-        if k is not None and (
-            k + 1 >= len(words)
-            or words[k + 1] in words_of("state_ends") | {"before", "by", "after", "once"}
-            or k + 1 in said.dated
-        ):
-            return Clause(said.back_to_subject(i), 0, "needs", k, subject=i + 1)
     needs = task_phrases("needs", "phrases").at(words, i)
     if needs and i > said.last - 1:
-        k, start = needs[1], _subject_start(said, i)
+        k, start = needs[1], subject_start(said, i)
         if start is not None and (
             word_at(words, k) in ing_forms() or (words[k - 1] == "be" and word_at(words, k) in past_forms())
         ):
@@ -68,7 +54,7 @@ def _waits(said: Utterance, i: int) -> Clause | None:
     if word_at(words, k) not in ("waiting", "held", "on"):
         return None
     after = after_at(words, k)
-    start = _subject_start(said, i) if after is not None else None
+    start = subject_start(said, i) if after is not None else None
     if after is None or start is None or words[start] in words_of("people") | {"it", "there", "what", "this", "that"}:
         return None
     if after >= len(words) or any(start <= k < i for k in said.line.dimensions):
@@ -83,7 +69,7 @@ def _is_done(said: Utterance, i: int) -> Clause | None:
     k = i + 1
     while word_at(words, k) in words_of("adverbs"):
         k += 1
-    start = _subject_start(said, i)
+    start = subject_start(said, i)
     if start is None or words[start:i] in (["this"], ["there"], ["what"]):
         return None
     if words[start:i] in (["that", "one"], ["that", "job"]) and any(
@@ -104,7 +90,7 @@ def _is_done(said: Utterance, i: int) -> Clause | None:
         or k + 1 in said.dated
         or (word in ("done", "finished", "complete") and words[k + 1] in thing_words() | words_of("determiners"))
     )
-    if not ends or said.in_condition(start) or any(after_at(words, n) for n in range(said.last, start)):
+    if not ends or said.in_condition(start) or _in_its_condition(said, start):
         return None
     whole = word in ("done", "finished", "complete", "completed") or (
         "all" in words[i:k] and word in ("in", "up", "on")
@@ -123,25 +109,9 @@ def _hours_told(said: Utterance, i: int) -> bool:
     return told and (not said.starts or said.starts[-1].opener == "facts")
 
 
-def _subject_start(said: Utterance, i: int) -> int | None:
-    """The first word of the subject before a copula; None where it stands in a condition."""
-    words, k = said.words, i
-    if word_at(words, i - 1) in ("they", "it", "that"):
-        return i - 1
-    while (
-        k > said.last
-        and words[k - 1] not in words_of("conjunctions")
-        and words[k - 1] not in words_of("condition_words")
-    ):
-        if said.line.figure_over(k - 1) is not None or k - 1 in said.dated:
-            break
-        k -= 1
-        if (
-            words[k] in ("the", "all", "every", "both")
-            and k
-            and words[k - 1] not in words_of("prepositions") | {"all", "both", "of"}
-        ):
-            break
-    if k == i or (k > 0 and words[k - 1] in words_of("condition_words") - {"hours"}):
-        return None
-    return k
+def _in_its_condition(said: Utterance, start: int) -> bool:
+    """Whether what begins at word `start` belongs to a condition said before it; after "but", "also" or "oh and" it does not."""
+    words = said.words
+    if word_at(words, start - 1) in words_of("parts") or words[max(0, start - 2) : start] in (["oh", "and"], ["and", "also"]):
+        return False
+    return any(after_at(words, n) for n in range(said.last, start))

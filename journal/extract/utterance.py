@@ -14,13 +14,13 @@ from journal.extract.phrases import Phrases
 from journal.extract.sets import words_of
 from journal.extract.stockwords import names_stock
 from journal.extract.unitwords import word_at
-from journal.extract.vocabulary import function_words, verbs
+from journal.extract.vocabulary import function_words, ing_forms, verbs
 from journal.grammar import table
 
-Opener = Literal["open", "waiting", "bare", "past", "finished", "is done", "needs", "waits", "stock", "facts"]
+Opener = Literal["open", "waiting", "bare", "past", "finished", "is done", "needs", "needs a coat", "had done", "waits", "stock", "facts"]
 
 
-TASKS = frozenset({"open", "waiting", "bare", "past", "finished", "is done", "needs", "waits"})
+TASKS = frozenset({"open", "waiting", "bare", "past", "finished", "is done", "needs", "needs a coat", "had done", "waits"})
 
 
 @dataclass(slots=True)
@@ -114,6 +114,8 @@ class Utterance:
             if word_at(self.words, k) in verbs() and not (
                 word_at(self.words, k) in ("get", "finish") and word_at(self.words, k + 1) in verbs()
             ):
+                return k
+            if word_at(self.words, k) in ing_forms() and word_at(self.words, k - 1) in ("about", "mind", "with", "on", "to"):
                 return k
             if word_at(self.words, k) not in words_of("before_verb"):
                 return None
