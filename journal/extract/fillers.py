@@ -21,7 +21,9 @@ def _like_words() -> frozenset[str]:
     return frozenset(table("fillers")["like"])
 
 
-_BEFORE_LIKE_STAYS = frozenset({"looks", "look", "feels", "sounds", "something", "smells", "just", "more"})
+_BEFORE_LIKE_STAYS = frozenset(
+    {"looks", "look", "feels", "sounds", "something", "smells", "just", "more", "'d", "would"}
+)
 
 
 def without_fillers(tokens: list[Token]) -> list[Token]:

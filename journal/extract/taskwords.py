@@ -10,6 +10,13 @@ from journal.extract.vocabulary import function_words, ing_forms, past_forms, ve
 from journal.records import Hours, Span, Task
 
 
+def _parted(text: list[str]) -> bool:
+    """Whether a task ends with the particle of its verb: "get the balusters in", "take the staging down"."""
+    return (
+        len(text) > 2 and text[-1] in particles() and text[0] in words_of("splits") and text[-2] not in function_words()
+    )
+
+
 def _names_more(ctx: Context, k: int, end: int) -> bool:
     """Whether a noun follows a place before word `k`, so that the place is part of its name: "off the porch rail"."""
     if k >= end or k in ctx.line.figures or any(due.i <= k < due.j for due in ctx.dues):
@@ -50,7 +57,7 @@ def what_to_do(ctx: Context, clause: Clause, i: int, end: int) -> tuple[str, str
         text[0] = ing_forms().get(text[0], text[0])
     if clause.opener == "past" and text[1:2] == ["and"] and len(text) > 2:
         text[2] = past_forms().get(text[2], text[2])
-    while (len(text) > 1 and text[-1] in words_of("task_trailing")) or (
+    while (len(text) > 1 and text[-1] in words_of("task_trailing") and not _parted(text)) or (
         len(text) > 2 and text[-1] == "it" and text[-2] in ("so", "and", "before")
     ):
         text.pop()
@@ -82,7 +89,7 @@ def _place_phrases(ctx: Context, start: int, end: int, verb: int) -> tuple[set[i
                 if any(part.isdecimal() for part in place.name.split()):
                     skip.update(range(i, place.j))  # its number has a field of its own
                 continue
-            split = verb >= 0 and (words[verb] in words_of("splits") or past_forms().get(words[verb]) in words_of("splits"))
+            split = verb >= 0 and (_bare(words[verb]) or words[verb]) in words_of("splits")
             while k - 1 > verb and words[k - 1] in words_of("place_particles") and not (split and k - 2 > verb):
                 k -= 1
             skip.update(range(k, place.j))

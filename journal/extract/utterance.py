@@ -17,10 +17,25 @@ from journal.extract.unitwords import word_at
 from journal.extract.vocabulary import function_words, ing_forms, verbs
 from journal.grammar import table
 
-Opener = Literal["open", "waiting", "bare", "past", "finished", "is done", "needs", "needs a coat", "had done", "waits", "stock", "facts"]
+Opener = Literal[
+    "open",
+    "waiting",
+    "bare",
+    "past",
+    "finished",
+    "is done",
+    "needs",
+    "needs a coat",
+    "had done",
+    "waits",
+    "stock",
+    "facts",
+]
 
 
-TASKS = frozenset({"open", "waiting", "bare", "past", "finished", "is done", "needs", "needs a coat", "had done", "waits"})
+TASKS = frozenset(
+    {"open", "waiting", "bare", "past", "finished", "is done", "needs", "needs a coat", "had done", "waits"}
+)
 
 
 @dataclass(slots=True)
@@ -56,16 +71,23 @@ def that_is_done_at(words: Sequence[str], i: int) -> int | None:
     return found[1] if found else None
 
 
+def _afterwards(words: Sequence[str], due: DueWord) -> int:
+    """Where the words begin that give a day to the task before them: "… that's for sunday"; the day itself where there are none."""
+    lead = task_phrases("due", "afterwards").ending_at(words, due.i)
+    return lead[1] if lead is not None else due.i
+
+
 class Utterance:
     """A line while it is cut: the clauses begun so far, and `last`, the first word that a new one may take."""
 
-    __slots__ = ("dated", "dues", "last", "line", "starts", "words")
+    __slots__ = ("afterwards", "dated", "dues", "last", "line", "starts", "words")
 
     def __init__(self, line: Line, dues: list[DueWord]) -> None:
         self.line, self.dues, self.words = line, dues, line.words
         self.starts: list[Clause] = []
         self.last = 0
         self.dated = {k for due in dues for k in range(due.i, due.j)}
+        self.afterwards = {k for due in dues for k in range(_afterwards(self.words, due), due.i)}
 
     def at_start(self, i: int) -> bool:
         """Whether word `i` may begin something new: the first word, or after a conjunction and a subject."""
@@ -115,7 +137,13 @@ class Utterance:
                 word_at(self.words, k) in ("get", "finish") and word_at(self.words, k + 1) in verbs()
             ):
                 return k
-            if word_at(self.words, k) in ing_forms() and word_at(self.words, k - 1) in ("about", "mind", "with", "on", "to"):
+            if word_at(self.words, k) in ing_forms() and word_at(self.words, k - 1) in (
+                "about",
+                "mind",
+                "with",
+                "on",
+                "to",
+            ):
                 return k
             if word_at(self.words, k) not in words_of("before_verb"):
                 return None

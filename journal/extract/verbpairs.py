@@ -27,6 +27,8 @@ def no_copula(said: Utterance, i: int) -> bool:
     for k in range(i + 1, min(len(said.words), i + 9)):
         if k in said.dated:
             continue
+        if k in said.afterwards and k > i + 1:
+            return True
         word = said.words[k]
         if word in ("and", "then", "but") or word in words_of("condition_lookback"):
             return True
