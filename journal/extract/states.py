@@ -16,8 +16,7 @@ from journal.extract.wanted import goes_when, subject_start, wanted
 def state_words() -> frozenset[str]:
     """Words at which a state can be said: the copula, or the verb that says what a thing needs."""
     phrases = task_phrases("needs", "phrases").first_words() | words_of("copulas")
-    verbs_of_state = {"is", "'s", "are", "'re", "has", "have", "had", "got", "get", "want", "need", "wants", "needs", "like", "use", "with"}
-    return phrases | verbs_of_state | _goes_words()
+    return phrases | words_of("state_verbs") | _goes_words()
 
 
 @cache
@@ -112,6 +111,9 @@ def _hours_told(said: Utterance, i: int) -> bool:
 def _in_its_condition(said: Utterance, start: int) -> bool:
     """Whether what begins at word `start` belongs to a condition said before it; after "but", "also" or "oh and" it does not."""
     words = said.words
-    if word_at(words, start - 1) in words_of("parts") or words[max(0, start - 2) : start] in (["oh", "and"], ["and", "also"]):
+    if word_at(words, start - 1) in words_of("parts") or words[max(0, start - 2) : start] in (
+        ["oh", "and"],
+        ["and", "also"],
+    ):
         return False
     return any(after_at(words, n) for n in range(said.last, start))

@@ -98,7 +98,11 @@ def _one(ctx: Context, clause: Clause, *, verb: str = "") -> None:
         due = next((d for d in ctx.dues if condition[0] <= d.j and d.i < condition[1]), None)
     do, place = what_to_do(ctx, clause, i, end)
     do = f"{verb} {do}" if verb and do else do
-    if status == "waiting" and words[clause.verb] in words_of("hands_off") and words[clause.verb - 1] in ("don't", "not"):
+    if (
+        status == "waiting"
+        and words[clause.verb] in words_of("hands_off")
+        and words[clause.verb - 1] in ("don't", "not")
+    ):
         do = f"don't {do}"
     meant = due is not None or after_text is not None or before is not None
     if not do or (due is None and after_text is None and _only_talk(ctx, clause, do)):

@@ -40,7 +40,9 @@ def wanted(said: Utterance, i: int) -> Clause | None:
 
 def _object_at(said: Utterance, k: int) -> bool:
     """Whether a thing is named from word `k` on: it has an article, or is a place."""
-    return word_at(said.words, k) in ("the", "those", "these", "that", "all", "both", "my", "our") or k in said.line.places
+    return (
+        word_at(said.words, k) in ("the", "those", "these", "that", "all", "both", "my", "our") or k in said.line.places
+    )
 
 
 def _participle(said: Utterance, i: int) -> int | None:
@@ -99,7 +101,11 @@ def subject_start(said: Utterance, i: int) -> int | None:
         and words[k - 1] not in words_of("conjunctions")
         and words[k - 1] not in words_of("condition_words")
     ):
-        if said.line.figure_over(k - 1) is not None or k - 1 in said.dated or (copula := words[k - 1] in words_of("copulas")):
+        if (
+            said.line.figure_over(k - 1) is not None
+            or k - 1 in said.dated
+            or (copula := words[k - 1] in words_of("copulas"))
+        ):
             break
         k -= 1
         if (
@@ -142,9 +148,7 @@ def goes_when(said: Utterance, i: int) -> Clause | None:
         return None
     if any(start <= d < i for d in said.line.dimensions) or words[start - 1 : start] in (["a"], ["an"]):
         return None
-    return Clause(
-        said.back_to_conjunction(start), 0, "waits", i if waits else end - 1, (after, 0), subject=start
-    )
+    return Clause(said.back_to_conjunction(start), 0, "waits", i if waits else end - 1, (after, 0), subject=start)
 
 
 def _moves(words: list[str], k: int, end: int) -> bool:
