@@ -158,7 +158,8 @@ def _what(ctx: Context, figure: Figure, left: int, right: int) -> tuple[str | No
     if before and before not in (["they"], ["each"]):
         return joined(before), end
     stock = [fact for fact in ctx.facts if isinstance(fact, Stock)]
-    if len({fact.what for fact in stock}) > 1 and _for_all_of_it(ctx, figure, right) is not None:
+    summed = words[figure.i - 1] == "to" and words[figure.i - 2] in ("comes", "came", "come")
+    if len({fact.what for fact in stock}) > 1 and (summed or _for_all_of_it(ctx, figure, right) is not None):
         return None, end
     return (_stock_name(stock[-1]) if stock else None), end
 

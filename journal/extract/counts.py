@@ -80,6 +80,10 @@ def _taken_at_a_price(facts: Stretch, figure: Figure) -> bool:
 def _bare(facts: Stretch, figure: Figure) -> str | None:
     """The event of a number with no thing after it: "stacked five", "two left over"."""
     words = facts.words
+    if facts.in_stock and facts.going.what and words[figure.j + 1 : figure.j + 2] == ["ones"]:
+        lot = read_lot(facts.ctx, figure.i, facts.clause.j)
+        found = lot_event(facts.ctx, lot, facts.clause.j) if lot is not None else None
+        return found[0] if found is not None else "have"
     k = figure.j
     while k < facts.clause.j and words[k] in ("are", "is", "still", "all", "were") and facts.in_stock:
         k += 1

@@ -7,6 +7,7 @@ from datetime import date, timedelta
 
 from journal.extract.clock import clock_at
 from journal.extract.context import Context
+from journal.extract.durations import BREAK
 from journal.extract.line import Figure, PlaceWord, joined
 from journal.extract.numbers import number_words
 from journal.extract.sets import words_of
@@ -19,6 +20,7 @@ from journal.records import Doubt, Hours, Task
 def hours(ctx: Context, figure: Figure, left: int, right: int) -> int:
     """Adds the hours of a figure; gives the index after the words that went with it."""
     words = ctx.line.words
+    _pass_over_parts(ctx, figure, right)
     kept, place, end = _after(ctx, figure.j, right)
     activity = _work(ctx, kept)
     following = min((f for i, f in ctx.line.figures.items() if figure.j <= i < right), key=lambda f: f.i, default=None)
@@ -30,7 +32,8 @@ def hours(ctx: Context, figure: Figure, left: int, right: int) -> int:
     last = ctx.facts[-1] if ctx.facts else None
     going_on = isinstance(last, Hours) and figure.unit == ""
     if isinstance(last, Hours) and going_on and not ctx.work_first and {words[k] for k in kept} <= _SAME:
-        activity = last.activity
+        thing = place is not None and last.activity is not None and last.activity.split()[0] not in ing_forms()
+        activity = None if thing else last.activity
     elif activity is None or (kept and words[kept[0]] in ("with", "by")):
         before, place_before = _before(ctx, left, figure.i)
         activity, place = before, place or place_before
@@ -49,6 +52,20 @@ def hours(ctx: Context, figure: Figure, left: int, right: int) -> int:
         )
     )  # fmt: skip
     return end
+
+
+def _pass_over_parts(ctx: Context, figure: Figure, right: int) -> None:
+    """ "Eleven hours this week five on the stringers and six on the treads": the parts of a sum are not hours once more."""
+    if figure.unit != "h":
+        return
+    parts, words = [f for k, f in sorted(ctx.line.figures.items()) if figure.j <= k < right][:4], ctx.line.words
+    while parts:
+        plain = all(f.kind in ("number", "length") and not f.unit and words[f.j : f.j + 1] != [] for f in parts)
+        if plain and len(parts) > 1 and sum(f.value for f in parts) == figure.value:
+            for part in parts:
+                part.rule = BREAK if words[part.j] in ("on", "in", "at", "for", "of") else part.rule
+            return
+        parts.pop()
 
 
 def _for_all(ctx: Context, activity: str | None) -> None:
@@ -94,6 +111,8 @@ def _after(ctx: Context, k: int, right: int) -> tuple[list[int], PlaceWord | Non
             k = timed
             continue
         figure = line.figures.get(k)
+        if figure is not None and figure.rule == BREAK:
+            break
         if figure is not None and words[figure.j : figure.j + 1] == ["of"] and figure.kind == "number":
             break
         if figure is not None and figure.j < right and words[figure.j] in ing_forms():

@@ -123,6 +123,9 @@ def _parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
             if f is not None and f.kind == "length" and f.value < 24:
                 m = as_words(ctx, lot, f)
             continue
+        if word == "of" and lot.what and words[m + 1 : m + 2] in (["it"], ["that"], ["them"], ["those"], ["this"]):
+            m += 2
+            continue
         if word == "of" and not lot.what and words[m + 1 : m + 2] in (["the"], ["those"], ["my"], ["them"], ["these"]):
             m += 2
             if (f := line.figures.get(m)) is not None and f.kind == "number":

@@ -26,7 +26,7 @@ def owner_of(facts: Stretch, figure: Figure) -> tuple[str, str | None]:
     """
     kind = figure.kind
     before = facts.words[max(facts.position, figure.i - 8) : figure.i]
-    if _is_year(facts, figure) or _is_of_tool(facts, figure):
+    if figure.rule == BREAK or _is_year(facts, figure) or _is_of_tool(facts, figure):
         return "nothing", None
     if says_nothing_of_now(facts, figure) or is_share(facts, figure) or is_in_passing(facts, figure):
         return "nothing", None
@@ -37,7 +37,7 @@ def owner_of(facts: Stretch, figure: Figure) -> tuple[str, str | None]:
     if kind == "slope" and (source_of(before) or {"minimum", "maximum", "least", "most"} & set(before)):
         return "nothing", None
     if kind in ("hours", "slope"):
-        return ("nothing" if figure.rule == BREAK else kind), None
+        return kind, None
     if minutes_go_on(facts, figure):
         return "hours", None
     if kind == "money" or figure.per:

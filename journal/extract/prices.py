@@ -157,7 +157,12 @@ def _leads_to_price(facts: Stretch, figure: Figure, before: list[str]) -> bool:
     ):
         return False
     between = set(facts.words[figure.j : following.i])
-    if not (following.kind == "money" or following.per or following.each or between & words_of("pay_verbs")):
+    if not (
+        following.kind == "money"
+        or following.per
+        or following.each
+        or between & (words_of("pay_verbs") | words_of("money_nouns") | words_of("cost_cues"))
+    ):
         return False
     said = facts.ctx.line.said(figure.i, figure.j)
     figure.doubts.append(

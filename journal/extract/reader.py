@@ -33,7 +33,7 @@ from journal.extract.tasks import done_stock, task
 from journal.extract.things import about, thing
 from journal.extract.utterance import TASKS, Clause
 from journal.extract.vocabulary import thing_words
-from journal.records import Measure, Stock, StockEvent
+from journal.records import Hours, Measure, Reading, Stock, StockEvent
 
 
 def read(ctx: Context) -> None:
@@ -108,7 +108,7 @@ def _for_all_lots(ctx: Context, k: int) -> int | None:
 
 
 def _place_for_all(facts: Stretch) -> None:
-    """ "… all on wall c" at the end: the place of every measure of the memo that has none."""
+    """ "… all on wall c" at the end: the place of every measure, hour and reading of the memo that has none."""
     i = next(
         (
             k
@@ -120,8 +120,9 @@ def _place_for_all(facts: Stretch) -> None:
     place = facts.ctx.place_between(i, facts.clause.j) if i is not None else None
     if place is None:
         return
+    led = i is not None and facts.words[i + 1] in words_of("place_prepositions") | {"up", "down", "out"}
     for n, fact in enumerate(facts.ctx.facts):
-        if isinstance(fact, Measure) and fact.place is None:
+        if fact.place is None and (isinstance(fact, Measure) or (led and isinstance(fact, Hours | Reading))):
             facts.ctx.facts[n] = replace(fact, place=place)
 
 
