@@ -73,7 +73,7 @@ def test_hours_by_the_clock(said: str, told: list[str]) -> None:
         ("sanding the ballroom floor nine hours friday and seven and a half today", ["hours: ballroom floor · 9 h · sanding · 2026-07-31", "hours: ballroom floor · 7.5 h · sanding"]),
         ("put down seven hours for hanging the gates and two for greasing the rack", ["hours: 7 h · hanging the gates", "hours: 2 h · greasing the rack"]),
         ("six till noon splitting shakes then one to five nailing them", ["hours: 6 h · splitting shakes", "hours: 4 h · nailing them"]),
-        ("put eleven hours into the loft stair five on the stringers and six on the treads", ["hours: loft · 11 h · stair"]),
+        ("put eleven hours into the loft stair this week five on the stringers and six on the treads", ["hours: loft · 11 h · stair"]),
         ("two hours stepping the mast and forty minutes rigging all at the boathouse", ["hours: boathouse · 2 h · stepping the mast", "hours: boathouse · 0.6667 h · rigging"]),
         ("four hours thursday on the belfry louvres and six friday on the attic", ["hours: belfry · 4 h · louvres · 2026-07-30", "hours: attic · 6 h · 2026-07-31"]),
         ("the chimney rebuild took nineteen hours", ["hours: chimney · 19 h · rebuild"]),
