@@ -12,6 +12,7 @@ from journal.records import Heard, Word
 from journal.speech.base import NO_VOCABULARY, SAMPLE_RATE, Sound, Vocabulary
 from journal.speech.beam import Favoured, Reading, Scores, Stepper, search
 from journal.speech.model_cache import Merge, Progress, ShippedModel, rebuilt, shipped_model
+from journal.speech.old_models import InUse, clear_superseded
 from journal.speech.pauses import cut_at_pauses, speech_stretches
 from journal.speech.phrasing import Phrasing
 from journal.speech.spoken_form import spoken_words
@@ -42,7 +43,10 @@ class Moonshine:
         self, model: ShippedModel | None = None, *, merge: Merge | None = None, progress: Progress | None = None
     ) -> None:
         self.model = model or shipped_model()
-        self._graphs = load_graphs(rebuilt(self.model, merge=merge, progress=progress))
+        folder = rebuilt(self.model, merge=merge, progress=progress)
+        self._in_use = InUse(folder)
+        self._graphs = load_graphs(folder)
+        clear_superseded(folder, f"{self.model.kind}{' adapted' if merge else ''}", progress or (lambda _what: None))
         self.version = f"{self.model.kind} {self.model.package_version}" + (f" {merge.key}" if merge else "")
         self._tokens = Tokens.load(self.model.tokens)
         self._phrasing = Phrasing(self._tokens.pieces)
