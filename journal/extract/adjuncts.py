@@ -75,7 +75,7 @@ def _row_of_phrases(ctx: Context, slots: list[Slot], found: dict[int, tuple[int,
             break
         row.append(n)
         start, end = found[n][1], slots[n + 1].figure.i
-        if end - start > 1 and words[end - 1] in words_of("copulas"):
+        if end - start > 1 and words_of("copulas") & set(words[start:end]):
             return set(row)
         if words[start:end] not in ([], ["and"]):
             break

@@ -8,7 +8,7 @@ from journal.extract.line import joined
 from journal.extract.sets import words_of
 from journal.extract.tape import length_ticks
 from journal.extract.unitwords import inches_text
-from journal.lengths import format_length
+from journal.lengths import INCH, format_length
 from journal.records import Doubt, Measure
 
 
@@ -59,3 +59,22 @@ def same_sort(ctx: Context, named: list[str]) -> bool:
 def _noun(subject: str | None) -> str:
     """A thing without its number or side: "beam 2" and "beam 3" are both a beam."""
     return joined([w for w in (subject or "").split() if not w.isdigit() and w not in words_of("which_of_them")])
+
+
+def no_name(ctx: Context, draft: Draft) -> None:
+    """ "Hip rafter one eighty seven, valley rafter one ninety two": a one that no other name answers is a hundred, with a doubt."""
+    figure, last = draft.slot.figure, ctx.facts[-1] if ctx.facts else None
+    label = draft.named[-1] if draft.named else ""
+    if not isinstance(last, Measure) or len(label) != 1 or not label.isdigit() or figure.unit or draft.slot.partner:
+        return
+    if last.dimension != (draft.name or ctx.dimension) or any(c.isdigit() for c in last.about or ""):
+        return
+    whole = figure.value + 100 * int(label)
+    if not 10 <= figure.value < 100 or abs(whole * INCH - last.ticks) * 5 > last.ticks:
+        return
+    said = ctx.line.said(figure.i - 1, figure.words[1])
+    shown = f"'{said}' was read as {inches_text(whole)}, near the {format_length(last.ticks)} before it"
+    span = ctx.span(figure.i - 1, figure.words[1])
+    figure.doubts.append(Doubt("two-way", shown, span, (inches_text(figure.value),), level=2))
+    figure.value = whole
+    draft.named.pop()

@@ -33,6 +33,7 @@ class Draft:
     subject: str | None = None
     goes_on: bool = False
     reported: bool = False
+    place_before: str | None = None
 
 
 def draft_of(ctx: Context, slot: Slot, following: Slot | None, stop: int) -> Draft:

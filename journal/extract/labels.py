@@ -62,6 +62,9 @@ def find_labels(words: Sequence[str]) -> dict[int, tuple[int, str]]:
         if word == "between" and last and (pair := _label(words, k + 1, last, True)):
             found[k + 1] = (pair[0], f"{last} {pair[1]}")
             continue
+        if word == "between" and k + 2 < len(words) and words[k + 1] not in nouns and (row := _neighbours(words, k + 2)):
+            found[k + 2] = row  # "between corbel three and four": two that are next to each other name what no table has
+            continue
         if (
             going[0]
             and (small := numbers.below_hundred(words, k)) is not None
@@ -195,6 +198,15 @@ def _is_fraction(words: Sequence[str], i: int, value: int) -> bool:
         return False
     of_inch = words[i + 1 : i + 2] in (["an"], ["inch"]) or words[i + 1 : i + 3] == ["of", "an"]
     return not (value > 1 and words[i] in ("half", "quarter") and of_inch)
+
+
+def _neighbours(words: Sequence[str], s: int) -> tuple[int, str] | None:
+    """ "Three and four" at word `s`, where they are numbers in a row and no part of figures."""
+    first = numbers.below_hundred(words, s)
+    if first is None or words[first[1] : first[1] + 1] != ["and"]:
+        return None
+    second = _second(words, first[1] + 1, first[0])
+    return (second[1], f"{first[0]} and {second[0]}") if second is not None and second[0] == first[0] + 1 else None
 
 
 def _second(words: Sequence[str], i: int, first: int) -> tuple[int, int] | None:

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 
 from journal.extract.adjuncts import give_adjuncts, phrase_end
 from journal.extract.book import add_measure, add_pair
-from journal.extract.carried import doubt_order, feet_go_on, same_sort
+from journal.extract.carried import doubt_order, feet_go_on, no_name, same_sort
 from journal.extract.context import Context
 from journal.extract.customs import by_custom
 from journal.extract.dimensions import ROUGH_OPENING
@@ -26,6 +26,7 @@ from journal.extract.subjects import find_subject, go_to_place
 from journal.extract.tape import length_ticks
 from journal.extract.unitwords import inches_text
 from journal.extract.unmeasured import is_unmeasured
+from journal.extract.vocabulary import past_forms
 from journal.records import Doubt, Measure
 
 
@@ -49,8 +50,11 @@ def _one(ctx: Context, slot: Slot, following: Slot | None, stop: int) -> None:
     if is_unmeasured(ctx, slot):
         return
     draft = draft_of(ctx, slot, following, stop)
+    draft.place_before = ctx.place
     go_to_place(ctx, draft)
     _name_before_or_after(ctx, draft)
+    if slot.figure.i - 1 in ctx.labels:
+        no_name(ctx, draft)
     _take_burned_off(ctx, draft)
     _name_behind(ctx, draft)
     told = compared(ctx, draft)
@@ -161,6 +165,8 @@ def _is_offset(ctx: Context, draft: Draft) -> bool:
         found = goes_on(ctx, draft.named, slot.left, slot.figure.i, slot.late)
     if found is None:
         return False
+    if draft.place is not None and found.place is None and draft.place.name in (found.origin, found.to):
+        ctx.place = draft.place_before  # "from the hearth to the beam pocket": an end of it is no place of it
     ctx.place = found.place or ctx.place
     ctx.thing, ctx.offset = found.to, found
     add_measure(ctx, slot, slot.figure, f"{found.origin} to {found.to}", "centre" if found.centre else "offset")
@@ -204,11 +210,19 @@ def _name_of_thing(ctx: Context, draft: Draft) -> None:
         draft.name = None if ctx.dimension in ("thickness", "width") else "rise"
     if draft.name is None and _keeps_its_own(ctx, draft):
         ctx.dimension = None
-    elif draft.name is None and ctx.dimension not in (None, "size"):
+    elif draft.name is None and ctx.dimension not in (None, "size") and not _told_by_a_verb(ctx, draft):
         draft.name, draft.goes_on = ctx.dimension, True
     parts = (subject or "").split()
     if draft.name is None and parts and parts[0] in ("course", "courses", "log", "logs", "joint"):
         draft.name = "gap" if {"to", "and"} & set(parts) else None
+
+
+def _told_by_a_verb(ctx: Context, draft: Draft) -> bool:
+    """ "… and it's let in an inch and a half": a verb of its own says what is measured, and no dimension goes on."""
+    words, slot = ctx.line.words, draft.slot
+    k = next((k for k in range(slot.left, slot.figure.i) if words[k] in words_of("copulas")), None)
+    verb = words[k + 1] if k is not None and k + 1 < slot.figure.i else ""
+    return verb in past_forms() and verb not in words_of("plain_past")
 
 
 def _keeps_its_own(ctx: Context, draft: Draft) -> bool:

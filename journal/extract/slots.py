@@ -73,7 +73,7 @@ def find_slots(ctx: Context, figures: Sequence[Figure], i: int, j: int) -> list[
                 slot.third = figures[n]
                 slot.right = slot.third.j
                 n += 1
-        elif n < len(figures) and words[figure.j : figures[n].i] == ["to"] and figures[n].kind in ("length", "number"):
+        elif n < len(figures) and _is_range(words, figure, figures[n]):
             left = _skip(ctx, slot, figures[n], "a range, not one figure", "Say one of them, or about which it is.")
             n += 1
             continue
@@ -95,6 +95,14 @@ def find_slots(ctx: Context, figures: Sequence[Figure], i: int, j: int) -> list[
         left = slot.end
         slots.append(slot)
     return slots
+
+
+def _is_range(words: list[str], figure: Figure, other: Figure) -> bool:
+    """ "Ten to eleven", "between ten and eleven"."""
+    joint = words[figure.j : other.i]
+    return other.kind in ("length", "number") and (
+        joint == ["to"] or (joint == ["and"] and figure.i > 0 and words[figure.i - 1] == "between")
+    )
 
 
 def _skip(ctx: Context, slot: Slot, other: Figure, message: str, hint: str) -> int:
@@ -160,6 +168,9 @@ def _after(ctx: Context, slot: Slot, j: int) -> int:
     k = slot.right
     words = ctx.line.words
     dim = ctx.line.dimensions.get(k)
+    if dim is not None and dim.name in ("ridge height", "plate height") and words[k] == "at" and slot.figure.value < 48:
+        del ctx.line.dimensions[k]  # "six inches at the peak": where it was measured
+        dim = None
     noun = _noun_after(ctx, slot, j) if dim is None or not dim.adjective else None
     if noun is not None:
         slot.after, k = noun, noun.j
@@ -169,6 +180,8 @@ def _after(ctx: Context, slot: Slot, j: int) -> int:
         wide_at = ctx.line.dimensions.get(k)
         if wide_at is not None and wide_at.name == "base width" and dim.name == "width" and wide_at.adjective:
             slot.after, k = (wide_at if "gable" in (ctx.place or "") or "gable" in words[:k] else dim), wide_at.j
+        elif wide_at is not None and dim.name == "height" and wide_at.name in ("plate height", "ridge height"):
+            slot.after, k = wide_at, wide_at.j  # "nine foot ten high to the plate"
     k = trailing_marks(ctx.line, slot.figure, k)
     burned = burned_at(
         words, k + (k < j and words[k] in ("but", "i", "and", "we")) + (k + 1 < j and words[k : k + 2] == ["but", "i"])
