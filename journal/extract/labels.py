@@ -62,8 +62,15 @@ def find_labels(words: Sequence[str]) -> dict[int, tuple[int, str]]:
         if word == "between" and last and (pair := _label(words, k + 1, last, True)):
             found[k + 1] = (pair[0], f"{last} {pair[1]}")
             continue
-        if word == "between" and k + 2 < len(words) and words[k + 1] not in nouns and (row := _neighbours(words, k + 2)):
-            found[k + 2] = row  # "between corbel three and four": two that are next to each other name what no table has
+        if (
+            word == "between"
+            and k + 2 < len(words)
+            and words[k + 1] not in nouns
+            and (row := _neighbours(words, k + 2))
+        ):
+            found[k + 2] = (
+                row  # "between corbel three and four": two that are next to each other name what no table has
+            )
             continue
         if (
             going[0]

@@ -15,7 +15,11 @@ def names_a_thing(ctx: Context, d: DimensionWord) -> bool:
     words = ctx.line.words
     following = words[d.j] if d.j < len(words) else ""
     if d.name == "centre":
-        if d.words not in ("centre", "center", "middle") or d.j in ctx.line.figures or words[d.i - 2 : d.i] == ["in", "the"]:
+        if (
+            d.words not in ("centre", "center", "middle")
+            or d.j in ctx.line.figures
+            or words[d.i - 2 : d.i] == ["in", "the"]
+        ):
             return False
         return (
             following != ""
