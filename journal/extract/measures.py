@@ -165,7 +165,8 @@ def _is_offset(ctx: Context, draft: Draft) -> bool:
         found = goes_on(ctx, draft.named, slot.left, slot.figure.i, slot.late)
     if found is None:
         return False
-    if draft.place is not None and found.place is None and draft.place.name in (found.origin, found.to):
+    ends = {"from", "to", "between"} & set(words[max(0, draft.place.i - 2) : draft.place.i] if draft.place else [])
+    if draft.place is not None and ends and found.place is None and draft.place.name in (found.origin, found.to):
         ctx.place = draft.place_before  # "from the hearth to the beam pocket": an end of it is no place of it
     ctx.place = found.place or ctx.place
     ctx.thing, ctx.offset = found.to, found

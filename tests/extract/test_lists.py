@@ -128,7 +128,7 @@ def test_what_a_figure_is_not(said: str, told: list[str], problems: list[str]) -
         ("gaps on wall g course one to two five sixteenths and the wall's eight foot eleven high", ["measure: wall G · course 1 to 2 · gap · 0 5/16", "measure: wall G · height · 107"]),
         ("rake a heavy one fifty four and a quarter", ["measure: rake · 154 1/4 · strong"]),
         ("log four on the quarry wall is fifteen and a half at the butt and thirteen and an eighth at the tip and it's got a sweep of two inches", ["measure: quarry wall · log 4 butt · diameter · 15 1/2", "measure: quarry wall · log 4 tip · diameter · 13 1/8", "measure: quarry wall · log 4 sweep · other · 2"]),
-        ("the gap between corbel three and four is an inch and an eighth", ["measure: corbel 3 and 4 · gap · 1 1/8"]),
+        ("the gap between finial three and four is an inch and an eighth", ["measure: finial 3 and 4 · gap · 1 1/8"]),
         ("from the hearth to the beam pocket is six foot seven and from the pocket to the corner three foot two and a half", ["measure: hearth to beam pocket · offset · 79", "measure: pocket to corner · offset · 38 1/2"]),
         ("pole barn east wall is nine foot ten high to the plate", ["measure: pole barn east wall · plate height · 118"]),
         ("ridge beam sags an inch and five eighths in the middle collar tie's ten foot nine long and the king post's split", ["measure: ridge beam sag · other · 1 5/8", "measure: collar tie · length · 129"]),
