@@ -168,7 +168,8 @@ def _after(ctx: Context, slot: Slot, j: int) -> int:
     k = slot.right
     words = ctx.line.words
     dim = ctx.line.dimensions.get(k)
-    if dim is not None and dim.name in ("ridge height", "plate height") and words[k] == "at" and slot.figure.value < 48:
+    of_end = dim is not None and dim.name in ("ridge height", "plate height") and words[k] == "at"
+    if of_end and slot.figure.value < 48 and any(i < slot.figure.i for i in ctx.line.figures):
         del ctx.line.dimensions[k]  # "six inches at the peak": where it was measured
         dim = None
     noun = _noun_after(ctx, slot, j) if dim is None or not dim.adjective else None
