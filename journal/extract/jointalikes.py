@@ -14,6 +14,7 @@ from journal.extract.sets import words_of
 from journal.extract.unitwords import units
 from journal.grammar import table
 
+SECTION_PLURALS = frozenset(("twos", "threes", "fours", "fives", "sixes", "eights", "tens", "twelves"))
 # Words so common that they are a number only where nothing else can stand.
 WEAK = ("to", "for")
 
@@ -101,7 +102,18 @@ def joint_word(words: list[str], i: int) -> str | None:
     loose = tables()[0]
     before, following = word(words, i - 1), word(words, i + 1)
     if said == "by":
-        if before in words_of("before_buying") or (before == "to" and word(words, i - 2) in words_of("before_buying")):
+        if following == "the" and (units().get(before) or numbers.denominator(words, i - 1)):
+            return said  # "sixteen and a half buy the door"
+        between = (
+            before in ("to", "too")
+            and (is_number(words, i + 1) or following in ("fore", "ate"))
+            and word(words, i + 2) not in words_of("more_of")
+        )
+        plural = following in SECTION_PLURALS  # "fifteen spruce too buy fours"
+        counted = (between and is_number(words, i - 2)) or plural  # "eighteen to buy twelve stringers"
+        if not counted and (
+            before in words_of("before_buying") or (before == "to" and word(words, i - 2) in words_of("before_buying"))
+        ):
             return None
         if i and (_due_at(words, i + 1) or (is_number(words, i + 1) and word(words, i + 2) in words_of("clock_words"))):
             return said
@@ -121,7 +133,7 @@ def joint_word(words: list[str], i: int) -> str | None:
             or units().get(before) is not None
         )
         fits = fits or before in tables()[1] or before in ("wide", "high", "long")
-        return said if fits and (is_number(words, i + 1) or following in loose) else None
+        return said if fits and (is_number(words, i + 1) or following in loose or plural) else None
     after_number = (
         is_number(words, i - 1)
         or before in table("numbers")["denominators"]

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from functools import cache
 
 from journal.extract import numbers
-from journal.extract.jointalikes import WEAK, below_the_line, is_number, joint_word, tables, word
+from journal.extract.jointalikes import SECTION_PLURALS, WEAK, below_the_line, is_number, joint_word, tables, word
 from journal.extract.sets import words_of
 from journal.extract.stockwords import event_at, names_stock, singulars, species
 from journal.extract.tokens import Token
@@ -68,8 +68,9 @@ def _fraction_at(words: Sequence[str], i: int) -> bool:
     return is_number(words, k) and (numbers.denominator(words, k + 1) is not None or word(words, k + 1) in below)
 
 
-_SECTION_PLURALS = frozenset(("twos", "threes", "fours", "fives", "sixes", "eights", "tens", "twelves"))
 # Words of their own that stand for a number only inside a figure ("and free eighths", "dirty two and a half").
+# No words of any language spoken on a site.
+_NO_WORDS = ("nein", "sicks", "sics", "wun", "sevin", "tenn", "fife", "nign", "levin", "elven")
 _INSIDE_ONLY = ("free", "dirty", "forte", "leaven")
 
 
@@ -80,6 +81,10 @@ def _number(words: list[str], i: int) -> str | None:
         return None
     if words[i] in _INSIDE_ONLY:
         return said if _inside_a_figure(words, i) else None
+    if words[i] in _NO_WORDS or (words[i] == "tin" and _is_ten(words, i)):
+        return said
+    if words[i] == "tin":
+        return None
     if (
         _before_unit(words, i)
         or _in_a_number(words, i)
@@ -89,6 +94,28 @@ def _number(words: list[str], i: int) -> str | None:
     ):
         return said
     return None
+
+
+def _is_ten(words: list[str], i: int) -> bool:
+    """Whether "tin" is ten: in a figure, before a unit or a count of something, and no tin roof or sheet of tin."""
+    before, following = word(words, i - 1), word(words, i + 1)
+    if (
+        before in ("of", "the", "a", "corrugated", "old", "new")
+        and units().get(following) is None
+        and not _fraction_at(words, i + 1)
+    ):
+        return False
+    if before in ("by", "foot", "feet", "till", "until") or is_number(words, i - 1) or before == "hundred":
+        return following not in singulars() or before in ("by", "hundred")
+    if before == "and" and word(words, i - 2) in ("hundred", "thousand"):
+        return True
+    if following == "penny" or units().get(following) is not None or _fraction_at(words, i + 1):
+        return True
+    if following in ("by", "buy") and is_number(words, i + 2):
+        return True
+    if following in ("to", "and", "") and before in ("cut", "used", "stacked", "need", "ordered", "left"):
+        return True
+    return following in counted_words() and _event_before(words, i)
 
 
 def _inside_a_figure(words: list[str], i: int) -> bool:
@@ -108,7 +135,7 @@ def _before_unit(words: list[str], i: int) -> bool:
     before, following = word(words, i - 1), word(words, i + 1)
     strong = words[i] not in WEAK
     if following in ("by", "buy") and (
-        is_number(words, i + 2) or word(words, i + 2) in _SECTION_PLURALS or word(words, i + 2) in tables()[0]
+        is_number(words, i + 2) or word(words, i + 2) in SECTION_PLURALS or word(words, i + 2) in tables()[0]
     ):
         return True
     if before == "by":
@@ -117,6 +144,8 @@ def _before_unit(words: list[str], i: int) -> bool:
         return True
     if _fraction_at(words, i + 1):
         return strong or not is_number(words, i + 1)
+    if following == "quarter" and word(words, i + 2) in ("by", "buy"):
+        return words[i] == "ate"  # "ate quarter by nine"
     return numbers.denominator(words, i + 1) is not None and following not in ("half", "quarter", "second", "third")
 
 
@@ -129,13 +158,15 @@ def _in_a_number(words: list[str], i: int) -> bool:
         return (
             strong
             or ends
-            or following in ("off", "from")
+            or following in ("off", "from", "in")
+            or (goes_on and word(words, i + 2) in ("by", "buy"))
             or (names_stock(words, i + 1) and following not in function_words() and not _priced(words, i))
         )
     if before in ("foot", "feet") and not goes_on:
         return strong or ends or following in ("from", "off", "inches")
     if goes_on and following not in table("numbers")["ones"]:
-        if words[i] not in WEAK and _rate_at(words, i + 2):
+        said = words[i] in WEAK and before in words_of("before_price")
+        if (words[i] not in WEAK or said) and (_rate_at(words, i + 2) or (said and _rate_at(words, i + 3))):
             return True
         return words[i] == "won" or (words[i] in ("too", "fore") and before in ("is", "'s", "are", "were", "was", "at"))
     if words[i] in ("ate", "won", "sicks", "nein", "fife"):
@@ -161,7 +192,15 @@ def _counts(words: list[str], i: int) -> bool:
     if words[i] == "won":
         if following in ("half", "quarter", "eighth", "sixteenth") and before in ("and", "is", "'s", "are", "of", "by"):
             return True
-        return before in ("this", "that", "same", "each", "last", "other") or following in singulars()
+        return (
+            before in ("this", "that", "same", "each", "last", "other")
+            or following in singulars()
+            or following == "left"
+        )
+    if following == "of" and word(words, i + 2) in ("them", "those", "these"):
+        return words[i] not in WEAK
+    if following in counted_words() and word(words, i + 2) in ("left", "used", "over"):
+        return words[i] not in WEAK
     if not _event_before(words, i):
         return (words[i] == "ate" and following in singulars()) or _begins_a_lot(words, i)
     named = words[i] not in WEAK and following not in function_words() and word(words, i + 2) in counted_words()
@@ -181,7 +220,7 @@ def _begins_a_lot(words: list[str], i: int) -> bool:
         or word(words, i - 1) in function_words()
     ):
         return False
-    return any(event_at(words, k) for k in range(i - 1))
+    return any(event_at(words, k) for k in range(len(words)) if k != i)
 
 
 def _event_before(words: list[str], i: int) -> bool:
