@@ -8,7 +8,7 @@ from functools import cache
 from journal.extract.sets import words_of
 from journal.extract.stockwords import counted_at, event_at
 from journal.extract.unitwords import word_at
-from journal.extract.utterance import Clause, Utterance, task_phrases
+from journal.extract.utterance import Clause, Utterance, particles, task_phrases
 from journal.extract.verbpairs import second_verb
 from journal.extract.vocabulary import function_words, homographs, ing_forms, past_forms, verbs
 
@@ -82,9 +82,14 @@ def _verb_after_condition(said: Utterance, i: int, led: str) -> tuple[int, int] 
             if verb is not None:
                 return verb, k
         plain = words[k] not in homographs() and word_at(words, k + 1) not in words_of("copulas") and k + 1 < len(words)
+        after_gone = (
+            words[k - 1] in particles() and words[k - 2] in words_of("come_and_gone") and said.object_follows(k)
+        )
         after_been = words[k - 1] == "been" and words[k] not in past_forms() and said.object_follows(k)
         if words[k] in verbs() and (
-            after_been or (words[k - 1] not in words_of("block_verb") and (said.object_follows(k) or plain))
+            after_been
+            or after_gone
+            or (words[k - 1] not in words_of("block_verb") and (said.object_follows(k) or plain))
         ):
             return k, k
         if s > subject and waiting.at(words, s):
