@@ -15,10 +15,10 @@ _FOOT = 12
 
 def by_custom(ctx: Context, draft: Draft) -> str | None:
     """The dimension that the thing and the wording tell, or None."""
-    return _at_an_end(draft) or _at_a_height(ctx, draft) or _of_a_stick(ctx, draft)
+    return at_an_end(draft) or _at_a_height(ctx, draft) or _of_a_stick(ctx, draft)
 
 
-def _at_an_end(draft: Draft) -> str | None:
+def at_an_end(draft: Draft) -> str | None:
     """ "Log fourteen is thirteen and a half at the butt": what a round stick measures at an end is its diameter."""
     parts = set((draft.subject or "").split())
     figure = draft.slot.figure

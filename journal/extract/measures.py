@@ -12,14 +12,14 @@ from journal.extract.adjuncts import give_adjuncts, phrase_end
 from journal.extract.book import add_measure, add_pair
 from journal.extract.carried import doubt_order, feet_go_on, no_name, same_sort
 from journal.extract.context import Context
-from journal.extract.customs import by_custom
+from journal.extract.customs import at_an_end, by_custom
 from journal.extract.dimensions import ROUGH_OPENING
 from journal.extract.drafts import Draft, draft_of
 from journal.extract.line import DimensionWord, Figure, joined
 from journal.extract.offsets import between, goes_on, leads_offset, offset, reach
 from journal.extract.outs import OUT, OUT_OF, meant
 from journal.extract.relatives import compared, work_out
-from journal.extract.runs import dimension_run, doubt_garbled, for_all, name_run, number_run, rough_behind
+from journal.extract.runs import dimension_run, doubt_garbled, for_all, name_run, number_run, rough_behind, share_after
 from journal.extract.sets import words_of
 from journal.extract.slots import Slot, find_slots, give_words, other_reading, report
 from journal.extract.subjects import find_subject, go_to_place
@@ -41,6 +41,7 @@ def measure(ctx: Context, figures: Sequence[Figure], i: int, j: int) -> None:
     number_run(ctx, slots)
     name_run(ctx, slots)
     dimension_run(ctx, slots)
+    share_after(ctx, slots)
     for n, slot in enumerate(slots):
         _one(ctx, slot, slots[n + 1] if n + 1 < len(slots) else None, j)
 
@@ -68,8 +69,8 @@ def _one(ctx: Context, slot: Slot, following: Slot | None, stop: int) -> None:
     if slot.partner is not None:
         add_pair(ctx, slot, draft.rough, draft.name, draft.subject)
         return
-    if draft.name is None and draft.other is None and (ctx.dimension is None or draft.named):
-        draft.name = by_custom(ctx, draft)
+    if draft.name is None and draft.other is None:
+        draft.name = by_custom(ctx, draft) if ctx.dimension is None or draft.named else at_an_end(draft)
     if not _name_rough_opening(ctx, draft):
         return
     _name_of_thing(ctx, draft)

@@ -199,6 +199,8 @@ def _is_past(said: Utterance, i: int) -> bool:
         return False  # "thirty balusters came in this morning turned maple"
     if word == "did" and i == 0 and words_of("asked_of") & set(words[2:]):
         return False  # "did the boards come in yet"
+    if following in particles() and word_at(words, i + 2) == "to":  # "hauled up to the bell stage"
+        return False
     if burned_at(words, i) is not None or _paid(said, i) or _leaves_off(words, i):
         return False
     if event_at(words, i) and before == "and" and following in words_of("prepositions"):

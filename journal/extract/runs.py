@@ -59,6 +59,26 @@ def rough_behind(ctx: Context, slots: list[Slot]) -> None:
             before.rough = before.rough or ctx.line.words[before.end : slot.figure.i] in (["by"], ["and"], [])
 
 
+def share_after(ctx: Context, slots: list[Slot]) -> None:
+    """ "Facets thirty four, twenty eight and thirty five wide": the adjective behind the last of several is that of all."""
+    words = ctx.line.words
+    row: list[Slot] = []
+    for slot in slots:
+        bare = slot.partner is None and not slot.dims and slot.late is None and slot.figure.i not in ctx.names
+        joined_on = not row or words[row[-1].end : slot.figure.i] in (["and"], [])
+        if not (bare and joined_on):
+            row = [slot] if bare else []
+            continue
+        row.append(slot)
+        if slot.after is None:
+            continue
+        named, _ = thing(ctx, row[0].left, row[0].figure.i)
+        if len(row) > 1 and named and named[-1].endswith("s") and all(one.after is None for one in row[:-1]):
+            for one in row:
+                one.after = slot.after
+        row = []
+
+
 def _rough_at(ctx: Context, k: int) -> int | None:
     """The index after "rough opening", or after a "rough" that is no thing's, at word `k`."""
     words, d = ctx.line.words, ctx.line.dimensions.get(k)

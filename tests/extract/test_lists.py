@@ -137,6 +137,10 @@ def test_what_a_figure_is_not(said: str, told: list[str], problems: list[str]) -
         ("hip rafter long point one eighty seven and a quarter valley rafter one ninety two even", ["measure: hip rafter · long point · 187 1/4", "measure: valley rafter · long point · 192"]),
         ("the brace is three foot eight long and it's let in an inch and a half", ["measure: brace · length · 44"]),
         ("boards are two and three eighths thick and between ten and eleven wide", ["measure: boards · thickness · 2 3/8"]),
+        ("bay window facets thirty four and a half twenty eight and a quarter and thirty four and five eighths wide", ["measure: bay window facets · width · 34 1/2", "measure: bay window facets · width · 28 1/4", "measure: bay window facets · width · 34 5/8"]),
+        ("log nine on the mill wall is sixteen foot two long fourteen inches at the butt eleven and five eighths at the top end", ["measure: mill wall · log 9 · length · 194", "measure: mill wall · log 9 butt · diameter · 14", "measure: mill wall · log 9 top end · diameter · 11 5/8"]),
+        ("slipway cradle beams are ten by twelve", ["measure: slipway · cradle beams · size · 10", "measure: slipway · cradle beams · size · 12"]),
+        ("hauled up to the bell stage the frame's out of level three quarters in eleven foot", ["measure: bell stage · frame · out of level · 0 3/4 · over 132"]),
     ],
 )  # fmt: skip
 def test_what_belongs_to_a_place_or_list(said: str, told: list[str]) -> None:
