@@ -36,6 +36,15 @@ def _comes_later(words: list[str], figure: Figure) -> bool:
     if words[figure.j : figure.j + 1] == ["and"] and words_of("out_of_here") & set(words[figure.j + 1 : figure.j + 4]):
         return True
     after = words[figure.j : figure.j + 3]
+    if (
+        after[:1] == ["to"]
+        and after[1:2]
+        and after[1] in words_of("by_itself")
+        and after[2:] in ([], ["then"], ["and"], ["before"], ["so"], ["but"])
+    ):
+        return True
+    if after[:1] in (["is"], ["'s"]) and after[1:2] in (["enough"], ["plenty"], ["too"], ["long"]):
+        return True
     return (after[:1] != [] and after[0] in words_of("no_work_after") and after[:2] != ["wait", "for"]) or after[
         :2
     ] in (["to", "go"], ["from", "now"], ["per", "coat"])

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from journal.extract.line import Figure
 from journal.extract.readings import quantities
 from journal.extract.sets import words_of
@@ -13,14 +15,22 @@ from journal.extract.vocabulary import thing_words
 def is_in_passing(facts: Stretch, figure: Figure) -> bool:
     """Whether a figure is none of those that the journal keeps."""
     if figure.kind in ("percent", "degrees"):
-        return _ought_to_read(facts, figure)
+        return _ought_to_read(facts, figure) or _changes_by(facts, figure)
+    if _is_time_of_day(facts, figure):
+        return True
     if figure.kind == "money" or figure.per:
         return _is_not_paid(facts, figure)
+    if _is_called_up(facts.words, figure):
+        return True
     if figure.kind not in ("number", "length") or figure.unit:
         return False
     if _is_thought_of(facts, figure) or _is_a_part(facts, figure):
         return True
-    return _counts_in_passing(facts, figure) or _is_time_of_day(facts, figure) or _ought_to_read(facts, figure)
+    if words_of("other_gauges") & set(_segment(facts, figure, 6)):
+        return True
+    if figure.value >= 100 and _comes_in(facts, figure):
+        return True
+    return _counts_in_passing(facts, figure) or _ought_to_read(facts, figure)
 
 
 def _segment(facts: Stretch, figure: Figure, most: int, *, first: int | None = None) -> list[str]:
@@ -76,16 +86,16 @@ def _is_a_part(facts: Stretch, figure: Figure) -> bool:
 def _is_time_of_day(facts: Stretch, figure: Figure) -> bool:
     """ "The inspector comes at nine", "call me at five", "back by three"."""
     words = facts.words
-    if (
-        figure.kind != "number"
-        or figure.value > 12
-        or words[figure.i - 1] not in ("at", "by", "till", "until", "around")
-    ):
+    if figure.i == 0 or words[figure.i - 1] not in ("at", "by", "till", "until", "around"):
+        return False
+    struck = figure.kind == "number" and figure.value <= 12
+    past = (figure.whole or 99) <= 12 and figure.second in (10, 15, 20, 30, 40, 45, 50) and not figure.per
+    if not struck and not past:
         return False
     after = words[figure.j : figure.j + 1]
     ends = not after or after[0] in words_of("after_time") or any(d.i == figure.j for d in facts.ctx.dues)
     said = _segment(facts, figure, 7)
-    if not ends or figure.i == 0 or any(facts.position <= k < figure.i for k in facts.ctx.line.dimensions):
+    if not ends or any(facts.position <= k < figure.i for k in facts.ctx.line.dimensions):
         return False
     return bool(words_of("at_a_time") & set(said))
 
@@ -102,8 +112,39 @@ def _ought_to_read(facts: Stretch, figure: Figure) -> bool:
     return bool(beside) or bool(words_of("ought") & set(said)) or said[-1:] in (["like"], ["say"])
 
 
+def _changes_by(facts: Stretch, figure: Figure) -> bool:
+    """ "Up thirty percent since spring", "ninety degrees tomorrow": a change, or what is yet to come."""
+    words = facts.words
+    end = next((k for k in range(figure.j, facts.clause.j) if words[k] in words_of("conjunctions")), facts.clause.j)
+    return (figure.i > 0 and words[figure.i - 1] in ("up", "down", "by")) or "tomorrow" in words[figure.j : end]
+
+
+def _is_called_up(words: list[str], figure: Figure) -> bool:
+    """The number of a telephone: digit after digit."""
+    i, j = figure.i, figure.j
+    while i > 0 and words[i - 1] in _DIGITS:
+        i -= 1
+    while j < len(words) and words[j] in _DIGITS:
+        j += 1
+    return j - i >= 5 and all(word in _DIGITS for word in words[i:j])
+
+
+_DIGITS = frozenset(["oh", "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"])
+
+
+def _comes_in(facts: Stretch, figure: Figure) -> bool:
+    """ "The client paid me twelve hundred", "my estimate was four thousand", "six hundred over budget"."""
+    said = _segment(facts, figure, 7)
+    to_me = any(one in ("paid", "owes", "pays", "gave", "owed") and two in ("me", "us") for one, two in pairwise(said))
+    cheque = {"cheque", "check", "payment"} & set(said) and {"came", "come", "cleared", "got"} & set(said)
+    over = facts.words[figure.j : figure.j + 2] in (["over", "budget"], ["under", "budget"])
+    return bool(to_me or cheque or over or words_of("comes_in") & set(said))
+
+
 def _is_not_paid(facts: Stretch, figure: Figure) -> bool:
     """ "I wouldn't pay forty dollars for that", "if it's over two hundred dollars forget it"."""
     said = _segment(facts, figure, 7)
+    if _comes_in(facts, figure):
+        return True
     denied = any(word.endswith("n't") for word in said) or bool({"never", "if", "unless"} & set(said))
     return denied and not {"wasn't", "isn't"} & set(said)

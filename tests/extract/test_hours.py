@@ -91,7 +91,7 @@ def test_hours_go_down_a_list(said: str, told: list[str]) -> None:
         "should take about six hours to hang the doors", "he reckons nine hours on the hearth", "it'll take three hours", "the stain wants eight hours between coats",
         "the inspector called two hours ago", "it's a three hour drive to the mill", "the yard's an hour away", "the generator ran nine hours today",
         "the kiln has been running for thirty six hours", "i owe the neighbour three hours", "another couple of hours to go on the floor", "figure on four hours for the gutters tomorrow",
-        "give me two minutes", "it rained twenty minutes and quit", "the plumber's coming at ten for a couple of hours", "four more hours and i'm out of here", "opening hours are eight to five", "after hours it's quiet",
+        "battery lasted six hours on the drill", "thirty minutes to cure then second coat", "my back says four hours is enough", "it's forty minutes round", "give me two minutes", "it rained twenty minutes and quit", "the plumber's coming at ten for a couple of hours", "four more hours and i'm out of here", "opening hours are eight to five", "after hours it's quiet",
     ],
 )  # fmt: skip
 def test_time_that_nobody_worked_is_no_hours(said: str) -> None:

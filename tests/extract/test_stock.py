@@ -210,6 +210,10 @@ def test_put_me_down_is_no_order() -> None:
         "had four fellows helping with the ridge", "i've got one more day on this job", "the neighbour has nine cows", "got about two weeks left before the snow",
         "the old barn had forty windows", "each door has three hinges", "did the eight boards come in yet", "i thought we had ten sheets but there's none",
         "we don't have twelve boards", "if we had ten more boards it'd be done", "i wouldn't pay forty dollars for that", "if it's over two hundred dollars forget it",
+        "he owes me ninety dollars for the windows", "refund of forty two dollars on the hinges", "client paid me twelve hundred deposit", "cheque came in for three thousand",
+        "my estimate was four thousand", "we're six hundred over budget", "that door's worth eight hundred easily", "wood's gone up thirty percent since spring",
+        "we're at sixty percent humidity they reckon tomorrow", "forecast says ninety degrees thursday", "wind's gusting thirty", "call the yard at five five five one two one two",
+        "meeting at ten thirty with the architect", "saw eight deer by the creek", "the twelve foot ladder's cracked",
         "the truck gets ten miles to the gallon", "the ladder's good for three hundred pounds", "nine times out of ten it fits", "the inspector comes at nine",
     ],
 )  # fmt: skip
