@@ -216,7 +216,8 @@ def _reads_ahead(said: Utterance, i: int) -> bool:
     if said.starts[-1].opener not in ("is done", "past", "finished"):
         return False
     figure = next((f for k, f in sorted(said.line.figures.items()) if i < k <= i + 9), None)
-    if figure is None or figure.kind not in ("percent", "degrees") or said.words[figure.i - 1] not in words_of("reads"):
+    told = figure is not None and (figure.kind in ("percent", "degrees", "money") or figure.per is not None)
+    if figure is None or not told or said.words[figure.i - 1] not in words_of("reads"):
         return False
     return words_of("conjunctions").isdisjoint(said.words[i : figure.i]) and said.words[i - 1] not in words_of(
         "before_the"

@@ -148,7 +148,8 @@ def _bare_count(facts: Stretch, figure: Figure) -> bool:
     if isinstance(last, Stock) and facts.words[figure.j : figure.j + 1] in (["more"], ["extra"], ["others"]):
         return figure.value.denominator == 1 and facts.words[figure.j + 1 : figure.j + 2] != ["than"]
     length = facts.figures.get(figure.j + 1)
-    if isinstance(last, Stock) and last.length_ticks and length is not None and length.kind == "length":
+    cut = isinstance(last, Stock) and last.event == "cut" and length is not None and length.kind == "number"
+    if isinstance(last, Stock) and last.length_ticks and length is not None and (length.kind == "length" or cut):
         return facts.words[figure.j] in ("at", "to")
     events = (event_at(facts.words, s) for s in range(max(facts.clause.i, k - 2), k + 1))
     return any(event is not None and event[1] == k + 1 for event in events)

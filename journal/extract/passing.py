@@ -10,6 +10,7 @@ from journal.extract.sets import words_of
 from journal.extract.stockwords import names_stock
 from journal.extract.stretch import Stretch
 from journal.extract.vocabulary import thing_words
+from journal.records import Stock
 
 
 def is_in_passing(facts: Stretch, figure: Figure) -> bool:
@@ -72,6 +73,8 @@ def _is_a_part(facts: Stretch, figure: Figure) -> bool:
     words, k = facts.words, figure.i - 1
     while k > 0 and words[k] in words_of("before_count"):
         k -= 1
+    if any(isinstance(fact, Stock) for fact in facts.ctx.facts):
+        return False
     if k <= 0 or words[k] not in words_of("has_parts") or not names_stock(words, figure.j):
         return False
     owner, line = words[k - 1], facts.ctx.line

@@ -197,6 +197,14 @@ def _counts(words: list[str], i: int) -> bool:
             or following in singulars()
             or following == "left"
         )
+    if (
+        i == 0
+        and word(words, 2) in ("by", "buy")
+        and _is_loose(words, 1)
+        and _is_loose(words, 3)
+        and names_stock(words, 4)
+    ):
+        return True  # "for ate by ate tamarack posts"
     if following == "of" and word(words, i + 2) in ("them", "those", "these"):
         return words[i] not in WEAK
     if following in counted_words() and word(words, i + 2) in ("left", "used", "over"):
@@ -210,6 +218,10 @@ def _counts(words: list[str], i: int) -> bool:
     counted = more or following in singulars() or (i + 1 < len(words) and species().at(words, i + 1) is not None)
     sections = is_number(words, i + 1) and word(words, i + 2) == "by" and before not in ("and", "is", "are", "in")
     return counted or sections or (words[i] == "ate" and is_number(words, i + 1) and names_stock(words, i + 1))
+
+
+def _is_loose(words: list[str], i: int) -> bool:
+    return is_number(words, i) or word(words, i) in tables()[0]
 
 
 def _begins_a_lot(words: list[str], i: int) -> bool:

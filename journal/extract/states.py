@@ -94,6 +94,10 @@ def _is_done(said: Utterance, i: int) -> Clause | None:
     whole = word in ("done", "finished", "complete", "completed") or (
         "all" in words[i:k] and word in ("in", "up", "on")
     )
+    placed = (
+        words[start:i] in (["it"], ["they"]) and word in ("up", "in", "on", "down", "together") and _hours_told(said, i)
+    )
+    whole = whole or (placed and (k + 1 >= len(words) or words[k + 1] in ("now", "and", "so", "then", "too")))
     if whole or (word in past_forms() and word not in words_of("no_state")):
         if k + 1 in said.line.figures and said.line.figures[k + 1].kind == "length":
             return None
@@ -116,4 +120,7 @@ def _in_its_condition(said: Utterance, start: int) -> bool:
         ["and", "also"],
     ):
         return False
-    return any(after_at(words, n) for n in range(said.last, start))
+    first = said.last
+    if word_at(words, start) in ("it", "they"):  # "after dinner two more hours hanging the transom and it's up"
+        first = max([first, *(f.j for f in said.line.figures.values() if f.j <= start)])
+    return any(after_at(words, n) for n in range(first, start))

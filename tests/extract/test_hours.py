@@ -77,6 +77,7 @@ def test_hours_by_the_clock(said: str, told: list[str]) -> None:
         ("two hours stepping the mast and forty minutes rigging all at the boathouse", ["hours: boathouse · 2 h · stepping the mast", "hours: boathouse · 0.6667 h · rigging"]),
         ("four hours thursday on the belfry louvres and six friday on the attic", ["hours: belfry · 4 h · louvres · 2026-07-30", "hours: attic · 6 h · 2026-07-31"]),
         ("the chimney rebuild took nineteen hours", ["hours: chimney · 19 h · rebuild"]),
+        ("spent four hours scribing wainscot and after dinner two more hanging the transom in the pantry and it's up", ["hours: 4 h · scribing wainscot", "hours: pantry · 2 h · hanging the transom", "task: pantry · hang the transom · done"]),
         ("friday was six and a half", ["hours: 6.5 h · 2026-07-31"]),
     ],
 )  # fmt: skip
