@@ -18,13 +18,11 @@ from journal.extract.fillers import without_fillers
 from journal.extract.labels import find_labels
 from journal.extract.line import Line
 from journal.extract.tokens import Token, tokenise
+from journal.extract.twins import Slot, askew, twin
 from journal.extract.unitwords import inches_text
 from journal.grammar import table
 from journal.lengths import INCH, format_length
 from journal.records import Cost, Doubt, Fact, Hours, Known, Measure, Reading, Slope, Span, Stock, Word
-
-Slot = tuple[str | None, str | None, str]
-"""What one figure is of: place, thing and dimension."""
 
 _LOW = 0.5
 
@@ -57,7 +55,7 @@ def doubted(
         own = [doubt for doubt in loose if _touches(doubt.span, fact.evidence)]
         own += _of_fact(fact, ctx.known)
         if isinstance(fact, Measure):
-            own += [*_twin(fact, ChainMap(said, on_file)), *_said_twice(fact, said)]
+            own += [*twin(fact, ChainMap(said, on_file)), *askew(fact, ctx.facts, on_file), *_said_twice(fact, said)]
             said[(fact.place, fact.about, fact.dimension)] = fact.ticks
         facts.append(replace(fact, doubts=tuple(dict.fromkeys((*fact.doubts, *own)))) if own else fact)
     carried = {id(d) for d in loose for f in facts if _touches(d.span, f.evidence)}
@@ -158,24 +156,6 @@ def _jump(fact: Measure, known: Known) -> list[Doubt]:
     said = format_length(fact.ticks, "metric") if fact.metric else format_length(fact.ticks)
     shown = f"{said}: the figure on file is {format_length(before)}"
     return [Doubt("jump", shown, fact.evidence, (format_length(before),))]
-
-
-_TWINS = (("wall", "length", "gable", "base width"), ("gable", "base width", "wall", "length"))
-
-
-def _twin(fact: Measure, figures: Mapping[Slot, int]) -> list[Doubt]:
-    """A wall and the gable over it are as long as each other: asked where the other figure is more than two inches off."""
-    if fact.place is None or fact.about is not None:
-        return []
-    for here, dimension, there, other in _TWINS:
-        if fact.dimension != dimension or here not in fact.place.split():
-            continue
-        twin = fact.place.replace(here, there)
-        on_file = figures.get((twin, None, other))
-        if on_file is not None and abs(on_file - fact.ticks) > 2 * INCH:
-            shown = f"{format_length(fact.ticks)}: the {other} of {twin} is {format_length(on_file)}"
-            return [Doubt("twin", shown, fact.evidence, (format_length(on_file),))]
-    return []
 
 
 # What a thing has several of, so that a second figure is no second saying.

@@ -66,6 +66,21 @@ def test_a_twin_that_disagrees_is_doubted() -> None:
 
 
 @pytest.mark.parametrize(
+    ("said", "shown"),
+    [
+        ("loft floor is twenty foot by fifteen foot diagonal's twenty five foot", []),
+        ("loft floor is twenty foot by fifteen foot diagonal's twenty seven foot", ["27' 0\": sides of 20' 0\" and 15' 0\" have a diagonal of about 25' 0\""]),
+        ("pad diagonals are twenty foot one and twenty foot two", []),
+        ("pad diagonals are twenty foot one and twenty three foot one", ["20' 1\": the other diagonal is 23' 1\"", "23' 1\": the other diagonal is 20' 1\""]),
+        ("schoolroom floor seven point two metres long five point four metres wide diagonal nine metres", []),
+    ],
+)  # fmt: skip
+def test_a_diagonal_that_its_sides_do_not_make_is_doubted(said: str, shown: list[str]) -> None:
+    """Three, four, five: a diagonal more than a fiftieth off its sides or off the other one asks."""
+    assert [d.shown for fact in heard(said).facts for d in fact.doubts if d.reason == "twin"] == shown
+
+
+@pytest.mark.parametrize(
     ("said", "doubts"),
     [
         ("lake wall length sixteen foot eleven and the lake gable base width fifteen foot two", ["twin"]),
