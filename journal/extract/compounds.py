@@ -15,7 +15,11 @@ def without_features(words: Sequence[str], mentions: list[PlaceWord]) -> list[Pl
     """The places less parts of a building that are things there: "forge hearth", "the slip door", "stall two in the granary"."""
     features, parts, fixtures = place_words("features"), place_words("parts"), place_words("fixtures")
     kept: list[PlaceWord] = []
+    listed: set[str] = set()
     for n, mention in enumerate(mentions):
+        if _is_listed(words, kept, mention) or mention.head in listed:
+            listed.add(mention.head)
+            continue  # "veranda widths bay one … bay two …": bays of the place
         following = words[mention.j] if mention.j < len(words) else ""
         after = mentions[n + 1] if n + 1 < len(mentions) else None
         inside = (
@@ -47,6 +51,16 @@ def without_features(words: Sequence[str], mentions: list[PlaceWord]) -> list[Pl
         ):
             kept.append(mention)
     return kept
+
+
+def _is_listed(words: Sequence[str], kept: list[PlaceWord], mention: PlaceWord) -> bool:
+    """Whether a numbered bay or stall heads a list right behind its building: no figure and no preposition between."""
+    if not kept or mention.head not in place_words("listed") or not mention.name[-1].isdigit() or mention.carried:
+        return False
+    if kept[-1].name[-1].isdigit() or kept[-1].head == mention.head or mention.name.split()[0] != mention.head:
+        return False
+    between = words[kept[-1].j : mention.i]
+    return len(between) <= 3 and all(word in dimension_words() or word in ("list", "sizes") for word in between)
 
 
 def _is_part(words: Sequence[str], mentions: list[PlaceWord], n: int) -> bool:

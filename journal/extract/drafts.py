@@ -34,6 +34,7 @@ class Draft:
     goes_on: bool = False
     reported: bool = False
     place_before: str | None = None
+    thing_after: str | None = None
 
 
 def draft_of(ctx: Context, slot: Slot, following: Slot | None, stop: int) -> Draft:

@@ -164,6 +164,8 @@ def _is_figure(words: Sequence[str], i: int, number: Number) -> bool:
         return False
     if words[i] in ("half", "quarter") and shades().ending_at(words, i, 1) and following in label_nouns():
         return True
+    if words[i] in ("half", "quarter") and words[number.end : number.end + 3] == ["the", "other", "way"]:
+        return True
     if words[i] in ("half", "quarter") and following in words_of("after_part") and following != "a":
         return following == "of" and words[number.end : number.end + 2][-1:] in (["an"], ["a"])
     if words[i] in ("half", "quarter") and following == "a":

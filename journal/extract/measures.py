@@ -24,6 +24,7 @@ from journal.extract.sets import words_of
 from journal.extract.slots import Slot, find_slots, give_words, other_reading, report
 from journal.extract.subjects import find_subject, go_to_place
 from journal.extract.tape import length_ticks
+from journal.extract.things import thing
 from journal.extract.unitwords import inches_text
 from journal.extract.unmeasured import is_unmeasured
 from journal.extract.vocabulary import past_forms
@@ -88,6 +89,7 @@ def _one(ctx: Context, slot: Slot, following: Slot | None, stop: int) -> None:
         feet_go_on(ctx, draft)
         doubt_order(ctx, draft)
     add_measure(ctx, slot, slot.figure, draft.subject, draft.name)
+    ctx.thing = draft.thing_after or ctx.thing  # "the door, the gap between leaf and jamb …, and it's …"
 
 
 def _name_before_or_after(ctx: Context, draft: Draft) -> None:
@@ -143,6 +145,9 @@ def _gap_between(ctx: Context, draft: Draft) -> None:
     if draft.name != "gap":
         return
     found = between(ctx, slot.left, slot.figure.i)
+    if found is not None:
+        start = next(k for k in range(slot.left, slot.figure.i) if words[k] == "between")
+        draft.thing_after = joined(thing(ctx, slot.left, start)[0]) or ctx.thing
     if found is None and slot.late is not None and words[slot.late[0]] == "between":
         found = between(ctx, slot.late[0], reach(ctx, slot.late, draft.stop))
         slot.late = None if found is not None else slot.late

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 from journal.extract.line import Line
 from journal.extract.placewords import DETERMINERS, heads, letter_words, place_phrases, place_words
-from journal.extract.unitwords import number_like
+from journal.extract.sets import words_of
+from journal.extract.unitwords import number_like, species
 from journal.extract.vocabulary import dimension_words, function_words, ing_forms, past_forms, thing_words, verbs
 from journal.records import Doubt
 
@@ -121,13 +122,24 @@ def name_before(line: Line, i: int, sort: str, stop: int) -> tuple[int, list[str
 def _names_room(words: Sequence[str], i: int) -> bool:
     """Whether the word before the room at `i` makes a name with it that no table has: "tally room", "watch room"."""
     before = words[i - 1]
-    if words[i] not in place_words("compound") or before in past_forms():
+    if before in past_forms():
         return False
+    if words[i] not in place_words("compound"):
+        return words[i] not in place_words("numbered") and _is_odd_name(words, i - 1)
     if before in thing_words():
         return not before.endswith("s")
     if before in ing_forms():
         return i == 1 or words[i - 2] in ("in", "at", "of", "to", "and")
     return before not in verbs() or before in place_words("room_verbs")
+
+
+def _is_odd_name(words: Sequence[str], k: int) -> bool:
+    """ "Cheese cellar", "snow porch": a word that is no thing, work, wood or day stands before a room as its name."""
+    word = words[k]
+    if word in thing_words() or word in verbs() or word in ing_forms() or word in words_of("no_room_name"):
+        return False
+    plural = word.endswith("s") and not word.endswith(("ss", "us"))
+    return not plural and not word.endswith("ly") and species().at(words, k) is None
 
 
 def _may_name(line: Line, k: int) -> bool:

@@ -112,7 +112,7 @@ def counted_words() -> frozenset[str]:
 
 
 @cache
-def _species() -> Phrases[str]:
+def species() -> Phrases[str]:
     """Kinds of wood."""
     return Phrases({name: name for name in table("stock")["species"]["words"]})
 
@@ -120,7 +120,7 @@ def _species() -> Phrases[str]:
 def names_stock(words: Sequence[str], i: int) -> bool:
     """Whether something counted is named within the next few words."""
     for k in range(i, min(i + 4, len(words))):
-        if words[k] in counted_words() or _species().at(words, k):
+        if words[k] in counted_words() or species().at(words, k):
             return True
         if words[k] in words_of("stock_walk_stops") or numbers.number(words, k):
             return False

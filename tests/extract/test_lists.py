@@ -141,6 +141,13 @@ def test_what_a_figure_is_not(said: str, told: list[str], problems: list[str]) -
         ("log nine on the mill wall is sixteen foot two long fourteen inches at the butt eleven and five eighths at the top end", ["measure: mill wall · log 9 · length · 194", "measure: mill wall · log 9 butt · diameter · 14", "measure: mill wall · log 9 top end · diameter · 11 5/8"]),
         ("slipway cradle beams are ten by twelve", ["measure: slipway · cradle beams · size · 10", "measure: slipway · cradle beams · size · 12"]),
         ("hauled up to the bell stage the frame's out of level three quarters in eleven foot", ["measure: bell stage · frame · out of level · 0 3/4 · over 132"]),
+        ("snow porch stud bay one fourteen and three eighths wide", ["measure: snow porch · stud bay 1 · width · 14 3/8"]),
+        ("fix the hatch in the cheese cellar", ["task: cheese cellar · fix the hatch · open"]),
+        ("cheese cellar ten celsius", ["reading: cheese cellar · temperature · 10C"]),
+        ("screened veranda widths bay one forty one and a half bay two forty one and eleven sixteenths", ["measure: screened veranda · bay 1 · width · 41 1/2", "measure: screened veranda · bay 2 · width · 41 11/16"]),
+        ("rear wall's three eighths out of plumb one way and a strong quarter the other way", ["measure: rear wall · out of plumb · 0 3/8", "measure: rear wall · out of plumb · 0 1/4 · strong"]),
+        ("dutch door in the summer kitchen the gap between top leaf and bottom leaf is three sixteenths reveal an eighth at the head", ["measure: summer kitchen · top leaf and bottom leaf · gap · 0 3/16", "measure: summer kitchen · dutch door head · reveal · 0 1/8"]),
+        ("woke up to minus eleven celsius at the rescue hut", ["reading: rescue hut · temperature · -11C"]),
     ],
 )  # fmt: skip
 def test_what_belongs_to_a_place_or_list(said: str, told: list[str]) -> None:
