@@ -137,7 +137,9 @@ def _on_another_day(facts: Stretch, figure: Figure) -> bool:
         placed = any(before.j <= k < figure.i for k in facts.ctx.line.places)
         # "… in the loft was fifty one on monday"
         bare = "and" not in between
-        pointed = not placed or (bare and _after_day(facts, figure.j) is not None) or {"it", "they", "that"} & set(between)
+        pointed = (
+            not placed or (bare and _after_day(facts, figure.j) is not None) or {"it", "they", "that"} & set(between)
+        )
         if pointed and all(word in small for word in between) and (_BE | {"yesterday"}) & set(between):
             earlier = {"been", "used", "last", "yesterday"} & set(between)
             return bool(earlier) or _after_day(facts, figure.j) is not None
