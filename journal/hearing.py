@@ -22,6 +22,9 @@ if TYPE_CHECKING:
     from journal.speech.base import Recogniser
 
 
+_DROWNED = (
+    "noise nearly drowns what is said: step away from it, or hold the phone closer, and say it again where it matters"
+)
 _ANSWER = 3.0
 """More than any reading that is a memo is worth."""
 
@@ -60,6 +63,7 @@ def take_sound(
     from journal.speech.pauses import memos_in
     from journal.speech.readings import most_sensible, with_names
     from journal.speech.said_time import said_time
+    from journal.speech.second_opinion import DROWNED_BELOW_DB, speech_above_noise
     from journal.speech.sound import load_sound
 
     name_hash = sound_hash(path)
@@ -93,7 +97,9 @@ def take_sound(
         for start, one in spoken:
             at = moment + timedelta(seconds=int(start))
             memos.append(filing(store, knowledge, _heard_words(one, start), at, source, recording=name_hash))
-    return TakenSound(path, tuple(memos), moment, because, sound.note)
+    drowned = speech_above_noise(sound.samples) < DROWNED_BELOW_DB
+    note = "; ".join(filter(None, (sound.note, _DROWNED if drowned else "")))
+    return TakenSound(path, tuple(memos), moment, because, note)
 
 
 def _worth(store: Store, knowledge: Knowledge, said_at: datetime, talk: Conversation | None) -> Callable[[str], float]:

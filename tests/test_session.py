@@ -232,6 +232,24 @@ def test_sound_without_speech_stays_on_file(session: Session, job: Path) -> None
     assert session.take_sound(sample(), ScriptedRecogniser).memos[0].memo.number == 1
 
 
+def test_noise_that_drowns_a_memo_is_told(session: Session, tmp_path: Path) -> None:
+    """What was heard in it is filed, with what to do."""
+    import numpy as np
+
+    from journal.speech.base import Sound
+    from journal.speech.sound import load_sound, save_sound
+
+    plain = load_sound(sample()).samples
+    noise = np.random.default_rng(5).normal(size=len(plain)).astype(np.float32)
+    save_sound(Sound(plain + 0.15 * noise), tmp_path / "memo.wav")
+    (tmp_path / "memo.txt").write_text("wall a height ninety")
+    taken = session.take_sound(tmp_path / "memo.wav", ScriptedRecogniser)
+    assert len(taken.memos) == 1
+    shown = "noise nearly drowns what is said: step away from it, or hold the phone closer, and say it again where it matters"
+    assert taken.note == shown
+    assert session.take_sound(sample(), ScriptedRecogniser).note == ""
+
+
 def test_a_file_that_is_not_there_is_said(session: Session, tmp_path: Path) -> None:
     """A missing file is named with what to check."""
     with pytest.raises(NotFound) as caught:

@@ -93,6 +93,11 @@ class HandsFree:
 
         path = spoken.sound.path
         assert path is not None  # the recorder wrote it
+        if spoken.over:
+            with self._line.away():
+                note(f"you spoke while I did, and it cannot be told apart: say it again ({path.name} is kept)")
+            self._say(recorder, ["say that again"])
+            return
         if spoken.began < self._asked_at:
             self._talk.nothing_asked()
         try:
@@ -115,19 +120,19 @@ class HandsFree:
 
     def _say_aloud(self, recorder: Recorder) -> None:
         """What was shown, spoken; not while the builder speaks, whose words go first."""
-        if self._voice is None:
+        self._say(recorder, [*self._talk.told, *([self._talk.asked] if self._talk.asked else [])])
+
+    def _say(self, recorder: Recorder, sentences: list[str]) -> None:
+        if self._voice is None or not sentences:
             return
         from journal.speech.aloud import play
 
-        sentences = [*self._talk.told, *([self._talk.asked] if self._talk.asked else [])]
-        if not sentences:
-            return
         try:
             sound = self._voice.sound(". ".join(sentences))
             if recorder.speaking:
                 return
-            with recorder.deaf():
-                play(sound)
+            with recorder.deaf(sound) as somebody_speaks:
+                play(sound, somebody_speaks)
         except SoundError as error:
             self._voice = None
             with self._line.away():

@@ -10,6 +10,7 @@ import importlib.util
 import io
 import os
 import tempfile
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any, Protocol
 
@@ -121,7 +122,7 @@ def _is_english(voice: Any) -> bool:
     return any("en-us" in one.lower().replace("_", "-") or "en-gb" in one.lower().replace("_", "-") for one in told)
 
 
-def play(sound: Sound) -> None:
-    """Plays a sound to its end. SoundError where nothing can be played here."""
-    if not play_samples(np.ascontiguousarray(sound.samples, np.float32).tobytes(), SAMPLE_RATE):
+def play(sound: Sound, until: Callable[[], bool] = lambda: False) -> None:
+    """Plays a sound to its end, or until somebody says to stop. SoundError where nothing can be played here."""
+    if not play_samples(np.ascontiguousarray(sound.samples, np.float32).tobytes(), SAMPLE_RATE, until=until):
         raise SoundError("nothing can be played here: no loudspeaker was found", hint="What is said is shown as well.")

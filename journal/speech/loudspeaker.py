@@ -3,11 +3,16 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Generator
+from collections.abc import Callable, Generator
+
+_LOOK_SECONDS = 0.7
 
 
-def play_samples(samples: bytes, rate: int, *, silent: bool = False) -> bool:
-    """Plays raw 32-bit floats, mono, at a rate in Hz; False where no device can be opened. `silent` plays to no device."""
+def play_samples(samples: bytes, rate: int, *, silent: bool = False, until: Callable[[], bool] = lambda: False) -> bool:
+    """Plays raw 32-bit floats, mono, at a rate in Hz; False where no device can be opened. `silent` plays to no device.
+
+    Stops where `until`, which is asked now and then, says so.
+    """
     import miniaudio
 
     def frames() -> Generator[bytes, int, None]:
@@ -31,7 +36,12 @@ def play_samples(samples: bytes, rate: int, *, silent: bool = False) -> bool:
     next(playing)
     with device:
         device.start(playing)
+        looked = time.monotonic()
         while device.callback_generator is not None:
             time.sleep(0.02)
+            if time.monotonic() - looked >= _LOOK_SECONDS:
+                if until():
+                    return True
+                looked = time.monotonic()
         time.sleep(0.2)  # what the device has buffered
     return True

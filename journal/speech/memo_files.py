@@ -56,7 +56,7 @@ class GrowingMemo:
     def __init__(self, folder: Path, began: datetime) -> None:
         self.quiet_seconds = 0.0
         self._chunks: list[Chunk] = []
-        self._path = _free_name(folder, began)
+        self._path = free_name(folder, began)
         self._part = self._path.with_name(self._path.name + _UNFINISHED)
         try:
             folder.mkdir(parents=True, exist_ok=True)
@@ -100,8 +100,9 @@ class GrowingMemo:
         return Sound(np.concatenate(self._chunks[: len(self._chunks) - spare]), self._path)
 
 
-def _free_name(folder: Path, began: datetime) -> Path:
-    name = began.strftime("%Y-%m-%d_%H%M%S")
+def free_name(folder: Path, began: datetime, ending: str = "") -> Path:
+    """A WAV file that is not there yet, named for the time at which its sound began."""
+    name = began.strftime("%Y-%m-%d_%H%M%S") + ending
     path = folder / f"{name}.wav"
     count = 1
     while path.exists() or path.with_name(path.name + _UNFINISHED).exists():

@@ -26,7 +26,7 @@ from journal.speech.pauses import CHUNK, SpeechDetector
 PAUSE_SECONDS = 1.2
 LONGEST_MEMO_SECONDS = 300.0
 _BEFORE_SECONDS = 0.5
-_BEGINS, _GOES_ON = 0.5, 0.35
+BEGINS, GOES_ON = 0.5, 0.35
 """How likely speech must be for a memo to begin, and to go on: its quiet endings belong to it."""
 _SILENT_DEVICE_SECONDS = 3.0
 
@@ -137,7 +137,7 @@ def memos_spoken(
         likely = detect(chunk)
         if growing is None:
             before.append(chunk)
-            if likely >= _BEGINS:
+            if likely >= BEGINS:
                 growing = GrowingMemo(folder, now())
                 for earlier in before:
                     growing.add(earlier)
@@ -145,7 +145,7 @@ def memos_spoken(
                 before.clear()
         else:
             growing.add(chunk)
-            growing.quiet_seconds = 0.0 if likely >= _GOES_ON else growing.quiet_seconds + CHUNK / SAMPLE_RATE
+            growing.quiet_seconds = 0.0 if likely >= GOES_ON else growing.quiet_seconds + CHUNK / SAMPLE_RATE
         if hearing is not None:
             hearing.heard(chunk, speaking=growing is not None)
         if growing is not None and (growing.quiet_seconds >= pause_seconds or growing.seconds >= LONGEST_MEMO_SECONDS):

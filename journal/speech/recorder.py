@@ -14,10 +14,15 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
+import numpy as np
+
 from journal.errors import JournalError
-from journal.speech.base import Sound
-from journal.speech.memo_files import Chunk
-from journal.speech.microphone import PAUSE_SECONDS, Hearing, memos_spoken
+from journal.speech.base import SAMPLE_RATE, Sound
+from journal.speech.memo_files import Chunk, free_name
+from journal.speech.microphone import GOES_ON, PAUSE_SECONDS, Hearing, memos_spoken
+from journal.speech.overheard import Overheard, spoken_over
+from journal.speech.pauses import CHUNK, SpeechDetector
+from journal.speech.sound import save_sound
 
 _ECHO_SECONDS = 0.4
 """What a loudspeaker and a room go on with after the voice has stopped."""
@@ -25,10 +30,14 @@ _ECHO_SECONDS = 0.4
 
 @dataclass(frozen=True, slots=True)
 class Spoken:
-    """A memo and the moment that it began, by `time.monotonic`."""
+    """A memo and the moment that it began, by `time.monotonic`.
+
+    `over`: it was said while the journal itself spoke, and is not to be told from that; its sound is kept.
+    """
 
     sound: Sound
     began: float
+    over: bool = False
 
 
 class Recorder:
@@ -46,7 +55,13 @@ class Recorder:
         self._microphone = microphone
         self._hearing = hearing
         self._said: queue.Queue[Spoken | BaseException | None] = queue.Queue()
+        self._folder = folder
+        self._now = now
+        self._pause_seconds = pause_seconds
         self._deaf = threading.Event()
+        self._meanwhile: list[Chunk] = []
+        self._again: queue.SimpleQueue[Chunk] = queue.SimpleQueue()
+        self._over: _SpokenOver | None = None
         self._speaking = threading.Event()
         self._stopped = threading.Event()
         self._began = 0.0
@@ -88,14 +103,35 @@ class Recorder:
             yield said
 
     @contextmanager
-    def deaf(self) -> Iterator[None]:
-        """Nothing is listened to inside, nor for the length of an echo after it: the journal itself is speaking."""
+    def deaf(self, to: Sound) -> Iterator[Callable[[], bool]]:
+        """The journal itself speaks inside: its voice, and its echo after it, make no memo.
+
+        What somebody else says meanwhile is not lost: where it can be told from the voice it is a memo like any other, else
+        one that was said `over` it. Gives a function that tells whether somebody is speaking.
+        """
+        if self.speaking:
+            yield lambda: True
+            return
+        self._meanwhile = []
+        began = self._now()
         self._deaf.set()
         try:
-            yield
+            yield lambda: self._overheard(to) is not None
             time.sleep(_ECHO_SECONDS)
         finally:
+            found = self._overheard(to)
+            heard = list(self._meanwhile)
+            if found is not None and found.clear:
+                first = max(0, found.begins - SAMPLE_RATE // 2) // CHUNK
+                for chunk in heard[first:]:
+                    self._again.put(chunk)
+            elif found is not None:
+                self._over = _SpokenOver(heard, began, self._pause_seconds)
             self._deaf.clear()
+
+    def _overheard(self, to: Sound) -> Overheard | None:
+        heard = list(self._meanwhile)
+        return spoken_over(np.concatenate(heard), to.samples) if heard else None
 
     # ---- in the thread -----------------------------------------------------------------------------------------
 
@@ -114,9 +150,29 @@ class Recorder:
     def _sound(self) -> Iterator[Chunk]:
         for chunk in self._microphone:
             if self._stopped.is_set():
+                self._keep_over()
                 return
-            if not self._deaf.is_set() or self._speaking.is_set():
-                yield chunk
+            if self._deaf.is_set() and not self._speaking.is_set():
+                self._meanwhile.append(chunk)
+                continue
+            if self._over is not None:
+                if self._over.goes_on(chunk):
+                    continue
+                self._keep_over()
+            while not self._again.empty():
+                yield self._again.get()
+            yield chunk
+        self._keep_over()
+
+    def _keep_over(self) -> None:
+        """What was said over the journal's voice, on disk and given to be told of."""
+        over, self._over = self._over, None
+        if over is not None:
+            path = free_name(self._folder, over.began, "_spoken_over")
+            sound = Sound(np.concatenate(over.chunks), path)
+            path.parent.mkdir(parents=True, exist_ok=True)
+            save_sound(sound, path)
+            self._said.put(Spoken(sound, time.monotonic(), over=True))
 
     def heard(self, chunk: Chunk, *, speaking: bool) -> None:
         """Passed on to whoever looks on."""
@@ -125,3 +181,20 @@ class Recorder:
             self._speaking.set()
         if self._hearing is not None:
             self._hearing.heard(chunk, speaking=speaking)
+
+
+class _SpokenOver:
+    """What is being said over the journal's voice, until its pause."""
+
+    def __init__(self, chunks: list[Chunk], began: datetime, pause_seconds: float) -> None:
+        self.chunks = chunks
+        self.began = began
+        self._pause_seconds = pause_seconds
+        self._quiet_seconds = 0.0
+        self._detect = SpeechDetector()
+
+    def goes_on(self, chunk: Chunk) -> bool:
+        """Whether it is still being said; the sound belongs to it as long as it is."""
+        self.chunks.append(chunk)
+        self._quiet_seconds = 0.0 if self._detect(chunk) >= GOES_ON else self._quiet_seconds + CHUNK / SAMPLE_RATE
+        return self._quiet_seconds < self._pause_seconds

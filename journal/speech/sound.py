@@ -26,6 +26,8 @@ SILENT_PEAK = 3e-4
 QUIET_PEAK = 0.02
 CLIPPED_SHARE = 0.001
 LONGEST_SECONDS = 3600.0
+_NO_LENGTH = 0x7FFFFFFF // 4
+"""Frames that a WAV file claims which was written to a pipe, where nobody knew how long it would be."""
 _TELL_FORMATS = "The journal takes wav, m4a, ogg, opus, mp3, flac and webm recordings."
 
 
@@ -104,7 +106,7 @@ def _decode(path: Path) -> tuple[NDArray[np.float32], float | None, bool]:
         if not container.streams.audio:
             raise SoundError(f"{path} has no sound in it, only pictures or text", hint=_TELL_FORMATS)
         stream = container.streams.audio[0]
-        declared = _declared_seconds(container)
+        declared = _declared_seconds(container) if path.suffix.lower() != ".wav" else _wav_seconds(path)
         if declared is not None and declared > LONGEST_SECONDS:
             raise SoundError(
                 f"{path} is {declared / 60:.0f} minutes long; a recording of memos may have {LONGEST_SECONDS / 60:.0f}",
@@ -153,6 +155,18 @@ def _declared_seconds(container: InputContainer) -> float | None:
     if stream.duration and stream.time_base:
         return float(stream.duration * stream.time_base)
     return container.duration / 1_000_000 if container.duration else None
+
+
+def _wav_seconds(path: Path) -> float | None:
+    """The seconds that a WAV file was to have; the decoder tells only what is there. None where it does not say."""
+    import wave
+
+    try:
+        with wave.open(str(path), "rb") as file:
+            frames, rate = file.getnframes(), file.getframerate()
+    except (wave.Error, EOFError, OSError, ZeroDivisionError):
+        return None
+    return frames / rate if rate and frames < _NO_LENGTH else None
 
 
 def _note(samples: NDArray[np.float32], declared: float | None, damaged: bool) -> str:

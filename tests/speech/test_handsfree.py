@@ -199,7 +199,7 @@ def test_aloud(at_site: Callable[..., Result], job: Path, monkeypatch: pytest.Mo
     )
     speaker, site.waits = Speaker(site), 1.5
     monkeypatch.setattr("journal.speech.aloud.find_voice", lambda: speaker)
-    monkeypatch.setattr("journal.speech.aloud.play", lambda sound: None)
+    monkeypatch.setattr("journal.speech.aloud.play", lambda sound, until: None)
     result = at_site(site, "--aloud")
     assert (result.exit_code, result.exception) == (0, None)
     assert speaker.said == [
@@ -226,7 +226,7 @@ def test_a_voice_that_fails_costs_no_memo(
     site = Site("wall a height is ninety", "wall b height is ninety", "stop listening")
     site.waits = 1.0
 
-    def no_loudspeaker(sound: Sound) -> None:
+    def no_loudspeaker(sound: Sound, until: Callable[[], bool]) -> None:
         raise SoundError("nothing can be played here: no loudspeaker was found", hint="What is said is shown as well.")
 
     monkeypatch.setattr("journal.speech.aloud.find_voice", lambda: Speaker(site))

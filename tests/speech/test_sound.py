@@ -155,6 +155,18 @@ def test_cut_off(tmp_path: Path) -> None:
     assert re.fullmatch(r"incomplete: \d\.\d s of 6\.0 s could be read", heard.note)
 
 
+def test_a_wav_cut_off(tmp_path: Path) -> None:
+    """A WAV copied halfway is told by what its header promises; one written to a pipe, which promises nothing, is whole."""
+    path = tmp_path / "memo.wav"
+    save_sound(Sound(tone(4)), path)
+    whole = path.read_bytes()
+    path.write_bytes(whole[: len(whole) // 4])
+    assert re.fullmatch(r"incomplete: 1\.0 s of 4\.0 s could be read", load_sound(path).note)
+    at = whole.index(b"data") + 4
+    path.write_bytes(whole[:at] + b"\xff\xff\xff\xff" + whole[at + 4 :])
+    assert load_sound(path).note == ""
+
+
 def test_damaged_in_the_middle(tmp_path: Path) -> None:
     """A recording damaged in the middle gives what can be read, with a note."""
     random = np.random.default_rng(1)
