@@ -85,7 +85,7 @@ def _doubt_inches(ctx: Context, figure: Figure, subject: str | None, dimension: 
         return
     of = (subject or ctx.place or "").split()
     if subject is None:
-        large = bool(of) and of[-1] in place_words("surfaces") | place_words("large")
+        large = bool(of) and of[-1] in place_words("large")
     else:
         small = words_of("small_slabs") & {*of, *(ctx.place or "").split()}
         large = of[-1] in words_of("poured") and figure.value <= 36 and not small

@@ -112,9 +112,16 @@ def _joined(words: Sequence[str], one: PlaceWord, two: PlaceWord) -> PlaceWord |
         return None
     if two.carried:
         return None
+    named_surface = one.head in surfaces and one.name not in surfaces and not _ends_in_label(one.name)
+    if joint == ["in"] and named_surface and two.head not in surfaces:
+        return PlaceWord(one.i, two.j, f"{two.name} {one.name}", head=one.head)  # "partition wall in the office"
+    if joint in _BESIDE and one.head not in surfaces and two.head not in surfaces and one.head != two.head:
+        return PlaceWord(one.i, two.j, one.name, head=one.head)  # "the loft over the garage" is the loft
+    if joint == ["on"] and one.head == "dormer" and two.head == "roof":
+        return PlaceWord(one.i, two.j, one.name, head=one.head)
     if joint == ["of"] and two.name not in surfaces and not one.name[-1].isupper():
         return PlaceWord(one.i, two.j, f"{two.name} {one.name}", head=one.head)
-    if joint == ["'s"] and two.name in surfaces and one.head not in surfaces:
+    if joint == ["'s"] and two.head in surfaces and not _ends_in_label(two.name) and one.head not in surfaces:
         return PlaceWord(one.i, two.j, f"{one.name} {two.name}", head=two.head)
     if two.i != one.j:
         return None
@@ -125,6 +132,15 @@ def _joined(words: Sequence[str], one: PlaceWord, two: PlaceWord) -> PlaceWord |
     if two.name in surfaces or (one.head != two.head and two.head not in surfaces and len(two.name.split()) == 1):
         return PlaceWord(one.i, two.j, f"{one.name} {two.name}", head=two.head)
     return None
+
+
+# What a room may lie by, without being part of it.
+_BESIDE = (["over"], ["above"], ["behind"], ["beside"], ["next", "to"], ["under"], ["below"], ["beyond"])
+
+
+def _ends_in_label(name: str) -> bool:
+    """Whether a place has a letter or number: "wall B", "dormer 2"."""
+    return name[-1].isdigit() or (name[-1].isupper() and name[-2:-1] == " ")
 
 
 def _measured_from(words: Sequence[str], i: int) -> bool:

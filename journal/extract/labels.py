@@ -94,6 +94,7 @@ def find_labels(words: Sequence[str]) -> dict[int, tuple[int, str]]:
             word in ("wall", "gable", "dormer", "roof", "deck", "dock", "floor")
             and k
             and words[k - 1] not in function_words()
+            and not (word == "dormer" and words[k - 1] in ("roof", "gable", "wall"))
         ):
             continue
         if word == "room" and k and words[k - 1] not in function_words() and words[k + 1] in _teens_up():

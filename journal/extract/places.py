@@ -160,7 +160,7 @@ def _place_at(line: Line, i: int, labels: dict[int, tuple[int, str]], mentions: 
         letter = words[i - 1] if i else ""
         if len(letter) == 1 and letter.isalpha() and letter_before(words, i):
             return PlaceWord(i - 1, end, f"{noun} {letter.upper()}", head=noun)
-    if numbered and not (before and surface):
+    if numbered and (not (before and surface) or joined_on):
         return PlaceWord(start, labels[end][0], " ".join([*before, noun, labels[end][1]]), head=noun)
     if surface and not before:
         # a bare "floor" or "roof" is a thing, unless it goes with a place beside it ("floor of the loft")

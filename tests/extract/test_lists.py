@@ -148,6 +148,13 @@ def test_what_a_figure_is_not(said: str, told: list[str], problems: list[str]) -
         ("rear wall's three eighths out of plumb one way and a strong quarter the other way", ["measure: rear wall · out of plumb · 0 3/8", "measure: rear wall · out of plumb · 0 1/4 · strong"]),
         ("dutch door in the summer kitchen the gap between top leaf and bottom leaf is three sixteenths reveal an eighth at the head", ["measure: summer kitchen · top leaf and bottom leaf · gap · 0 3/16", "measure: summer kitchen · dutch door head · reveal · 0 1/8"]),
         ("woke up to minus eleven celsius at the rescue hut", ["reading: rescue hut · temperature · -11C"]),
+        ("partition wall in the office is eleven foot long", ["measure: office partition wall · length · 132"]),
+        ("the chapel's west gable base width twenty six foot", ["measure: chapel west gable · base width · 312"]),
+        ("dormer two on the north roof is five foot wide", ["measure: dormer 2 · width · 60"]),
+        ("north roof dormer two ridge height eleven foot", ["measure: dormer 2 · ridge height · 132"]),
+        ("the loft over the garage is seven foot high", ["measure: loft · height · 84"]),
+        ("the wall we've marked d is an inch out of square", ["measure: wall D · out of square · 1"]),
+        ("cabin three floor's half an inch out of level", ["measure: cabin 3 floor · out of level · 0 1/2"]),
     ],
 )  # fmt: skip
 def test_what_belongs_to_a_place_or_list(said: str, told: list[str]) -> None:
