@@ -148,6 +148,15 @@ def _bare_count(facts: Stretch, figure: Figure) -> bool:
     if isinstance(last, Stock) and facts.words[figure.j : figure.j + 1] in (["more"], ["extra"], ["others"]):
         return figure.value.denominator == 1 and facts.words[figure.j + 1 : figure.j + 2] != ["than"]
     length = facts.figures.get(figure.j + 1)
+    rest = facts.words[figure.j : figure.j + 2]
+    joined_on = facts.words[figure.i - 1] in ("and", "plus", "then") and figure.value.denominator == 1
+    if (
+        isinstance(last, Stock)
+        and joined_on
+        and rest[:1] in (["for"], ["on"], ["in"])
+        and rest[1:] in (["the"], ["my"])
+    ):
+        return True  # "six boards for the porch and four for the loft"
     cut = isinstance(last, Stock) and last.event == "cut" and length is not None and length.kind == "number"
     if isinstance(last, Stock) and last.length_ticks and length is not None and (length.kind == "length" or cut):
         return facts.words[figure.j] in ("at", "to")

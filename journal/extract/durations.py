@@ -5,6 +5,8 @@ Knows the words beside hours only; what the hours were spent on is told in hours
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from journal.extract.line import Figure, Line
 from journal.extract.sets import words_of
 from journal.extract.unitwords import word_at
@@ -19,7 +21,11 @@ def settle_durations(line: Line) -> None:
         figure = line.figures[i]
         if _is_break(line.words, figure):
             figure.rule = BREAK
-        elif _comes_later(line.words, figure) or _is_no_work(line.words, figure):
+        elif (
+            (figure.value < Fraction(1, 5) and not {"took", "spent"} & set(line.words[max(0, i - 4) : i]))
+            or _comes_later(line.words, figure)
+            or _is_no_work(line.words, figure)
+        ):
             del line.figures[i]
 
 

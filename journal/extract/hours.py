@@ -12,7 +12,7 @@ from journal.extract.line import Figure, PlaceWord, joined
 from journal.extract.numbers import number_words
 from journal.extract.sets import words_of
 from journal.extract.stockwords import event_at, names_stock
-from journal.extract.vocabulary import ing_forms, past_forms
+from journal.extract.vocabulary import function_words, ing_forms, names_work, past_forms
 from journal.extract.worked import is_work, work_comes_first
 from journal.records import Doubt, Hours, Task
 
@@ -219,11 +219,12 @@ def _before(ctx: Context, left: int, i: int) -> tuple[str | None, PlaceWord | No
     place = places[-1] if places else None
     for start in range(left, i):
         past = words[start] in past_forms() and words[start] not in words_of("no_activity_past")
-        if words[start] not in ing_forms() and not past and words[start] not in words_of("work_nouns"):
+        if not names_work(words[start]) and not past and words[start] not in words_of("work_nouns"):
             continue
         kept = []
         k = start
-        if left <= start - 1 and f"{words[start - 1]} {words[start]}" in ing_forms():
+        compound = start - 1 == left and words[left] not in function_words() and left not in ctx.line.places
+        if left <= start - 1 and (f"{words[start - 1]} {words[start]}" in ing_forms() or compound):
             kept = [start - 1]
         while (
             k < i

@@ -103,6 +103,8 @@ def find_labels(words: Sequence[str]) -> dict[int, tuple[int, str]]:
             continue  # "… percent, tack room eighteen"
         s = k + 1 + (words[k + 1] in ("number", "no") and k + 2 < len(words))
         label = _label(words, s, word, word in plurals)
+        if label and _is_priced(words, label):
+            continue
         if label and (_is_counted(words, label, word in plurals) or (read and _is_read(words, k, label))):
             continue
         if label:
@@ -111,6 +113,12 @@ def find_labels(words: Sequence[str]) -> dict[int, tuple[int, str]]:
             parts = label[1].split()
             going = (int(parts[2]), parts[1]) if len(parts) == 3 and parts[1] in ("to", "and") else going
     return found
+
+
+def _is_priced(words: Sequence[str], label: tuple[int, str]) -> bool:
+    """ "Mill stone eleven ninety five each": a price, and no name."""
+    cents = numbers.below_hundred(words, label[0])
+    return cents is not None and cents[0] >= 10 and words[cents[1] : cents[1] + 1] in (["each"], ["apiece"])
 
 
 def _is_counted(words: Sequence[str], label: tuple[int, str], many: bool) -> bool:

@@ -25,7 +25,7 @@ def is_in_passing(facts: Stretch, figure: Figure) -> bool:
         return True
     if figure.kind not in ("number", "length") or figure.unit:
         return False
-    if _is_thought_of(facts, figure) or _is_a_part(facts, figure):
+    if _is_thought_of(facts, figure) or _is_a_part(facts, figure) or _is_a_purpose(facts, figure):
         return True
     if words_of("other_gauges") & set(_segment(facts, figure, 6)):
         return True
@@ -66,6 +66,15 @@ def _is_thought_of(facts: Stretch, figure: Figure) -> bool:
         return facts.words[0] != "has" or "yet" in facts.words
     denied = any(word.endswith("n't") and word not in ("wasn't", "isn't") for word in said)
     return denied or bool(words_of("only_thought") & set(said))
+
+
+def _is_a_purpose(facts: Stretch, figure: Figure) -> bool:
+    """ "Ten hinges for two doors": what material is for is no more material."""
+    words = facts.words
+    k = figure.i - 1 - (words[figure.i - 1] in ("the", "those", "these"))
+    if k < 1 or words[k] not in ("for", "around") or not any(isinstance(fact, Stock) for fact in facts.ctx.facts[-1:]):
+        return False
+    return facts.in_stock and figure.value.denominator == 1 and names_stock(words, figure.j)
 
 
 def _is_a_part(facts: Stretch, figure: Figure) -> bool:

@@ -14,6 +14,8 @@ from journal.records import Cost, Doubt, Measure, Stock
 
 def is_cost(facts: Stretch, figure: Figure, before: list[str]) -> bool:
     """Whether a number without a unit is an amount of money."""
+    if before[-1:] == ["for"] and figure.kind == "number" and stockwords.thing_at(facts.words, figure.j) is not None:
+        return False  # "paid for two pounds of nails"
     if figure.each and _each_is_money(facts, before):
         return True
     if pair_goes_on(facts, figure):
@@ -128,6 +130,9 @@ def _goes_on(facts: Stretch, figure: Figure, before: list[str]) -> bool:
 def _bought(facts: Stretch, figure: Figure, before: list[str]) -> bool:
     """ "Eleven eighty for the lot", "one forty for delivery": an amount, then "for" and what only money is given for."""
     after = facts.words[figure.j : figure.j + 4]
+    named = set(before[:-1]) & words_of("bought_verbs") and after[:1] in ([], ["and"], ["plus"], ["then"])
+    if before[-1:] == ["for"] and named and figure.kind == "number" and figure.value >= 2:
+        return True  # "bought the rails for thirty"
     return after[:1] == ["for"] and bool((words_of("cost_cues") | words_of("for_all_of_it")) & set(after))
 
 

@@ -254,6 +254,10 @@ def _is_a_name(words: list[str], i: int) -> bool:
         return False
     if words[i] == "to" and is_number(words, i + 1) and set(words[:i]) & words_of("cut_to"):
         return False
+    if words[i] in WEAK and before.endswith("s") and is_number(words, i + 1) and word(words, i + 1) != "two":
+        return False  # "brackets for twelve shelves", "blocks to twelve inches"
+    if words[i] == "for" and _is_price(words, i):
+        return False
     if is_number(words, i + 1) or (
         following in ("to", "and") and (is_number(words, i + 2) or word(words, i + 2) in tables()[0])
     ):
@@ -261,6 +265,13 @@ def _is_a_name(words: list[str], i: int) -> bool:
     if words[i] in WEAK:
         return following in ("on", "in", "at", "is", "'s", "long", "short", "wide", "high")
     return following in function_words() or following in ("", "long", "short") or following in thing_words()
+
+
+def _is_price(words: list[str], i: int) -> bool:
+    """ "Got the gudgeon pins for sixty bucks": what was given for it follows."""
+    money = {"dollars", "bucks", "dollar", "cents", "grand", "each", "apiece", "cash", "all"}
+    bought = {"got", "bought", "sold", "paid", "pay", "took", "picked"} & set(words[:i])
+    return bool(money & set(words[max(0, i - 6) : i + 7])) or bool(bought)
 
 
 def _in_a_slope(words: list[str], i: int) -> bool:

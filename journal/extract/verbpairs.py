@@ -36,7 +36,9 @@ def no_copula(said: Utterance, i: int) -> bool:
             return True
         if word in ("it", "they") and k > i + 2 and word_at(said.words, k + 1) in words_of("copulas"):
             return True  # "shim the header it's three eighths out": another sentence begins
-        if word in ("is", "'s", "are", "reads", "was"):
+        if word in ("is", "'s", "are", "reads", "was", "cost", "costs"):
+            return False
+        if word == "set" and word_at(said.words, k + 1) in ("me", "us") and word_at(said.words, k + 2) == "back":
             return False
         figure = said.line.figures.get(k)
         if figure is not None and (

@@ -68,6 +68,11 @@ def ing_forms() -> dict[str, str]:
     return forms
 
 
+def names_work(word: str) -> bool:
+    """Whether a word is the -ing form of a work, known or not: "skiving", "cooping"."""
+    return word in ing_forms() or (len(word) > 5 and word.endswith("ing") and word not in words_of("no_work_ing"))
+
+
 _VOWELS = "aeiou"
 
 

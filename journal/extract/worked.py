@@ -9,7 +9,7 @@ from journal.extract.line import Figure
 from journal.extract.readings import quantities
 from journal.extract.sets import words_of
 from journal.extract.stretch import Stretch
-from journal.extract.vocabulary import ing_forms, thing_words
+from journal.extract.vocabulary import ing_forms, names_work, thing_words
 from journal.records import Doubt, Hours
 
 
@@ -97,7 +97,7 @@ def is_work(lead: list[str]) -> bool:
     """Whether words begin with the name of work: "and caulking", "cleanup"."""
     passed = words_of("hours_lead") | {"then", "plus", "hours", "week", "tally"}
     first = next((word for word in lead if word not in passed), "")
-    return first in ing_forms() or first in words_of("work_nouns")
+    return names_work(first) or first in words_of("work_nouns")
 
 
 def _day_before(facts: Stretch, figure: Figure) -> bool:

@@ -78,6 +78,8 @@ def test_hours_by_the_clock(said: str, told: list[str]) -> None:
         ("four hours thursday on the belfry louvres and six friday on the attic", ["hours: belfry · 4 h · louvres · 2026-07-30", "hours: attic · 6 h · 2026-07-31"]),
         ("the chimney rebuild took nineteen hours", ["hours: chimney · 19 h · rebuild"]),
         ("spent four hours scribing wainscot and after dinner two more hanging the transom in the pantry and it's up", ["hours: 4 h · scribing wainscot", "hours: pantry · 2 h · hanging the transom", "task: pantry · hang the transom · done"]),
+        ("skiving the strap in the forge three hours", ["hours: forge · 3 h · skiving the strap"]),
+        ("cross cutting took five hours", ["hours: 5 h · cross cutting"]),
         ("friday was six and a half", ["hours: 6.5 h · 2026-07-31"]),
     ],
 )  # fmt: skip
@@ -92,7 +94,7 @@ def test_hours_go_down_a_list(said: str, told: list[str]) -> None:
         "should take about six hours to hang the doors", "he reckons nine hours on the hearth", "it'll take three hours", "the stain wants eight hours between coats",
         "the inspector called two hours ago", "it's a three hour drive to the mill", "the yard's an hour away", "the generator ran nine hours today",
         "the kiln has been running for thirty six hours", "i owe the neighbour three hours", "another couple of hours to go on the floor", "figure on four hours for the gutters tomorrow",
-        "battery lasted six hours on the drill", "thirty minutes to cure then second coat", "my back says four hours is enough", "it's forty minutes round", "give me two minutes", "it rained twenty minutes and quit", "the plumber's coming at ten for a couple of hours", "four more hours and i'm out of here", "opening hours are eight to five", "after hours it's quiet",
+        "battery lasted six hours on the drill", "thirty minutes to cure then second coat", "my back says four hours is enough", "it's forty minutes round", "hold the posts for ten minutes", "give me two minutes", "it rained twenty minutes and quit", "the plumber's coming at ten for a couple of hours", "four more hours and i'm out of here", "opening hours are eight to five", "after hours it's quiet",
     ],
 )  # fmt: skip
 def test_time_that_nobody_worked_is_no_hours(said: str) -> None:
