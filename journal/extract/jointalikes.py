@@ -45,8 +45,17 @@ def below_the_line(words: list[str], i: int) -> str | None:
     before, two_before = word(words, i - 1), word(words, i - 2)
     if (
         words[i] == "have"
+        and word(words, i + 1) in ("inch", "inches")
+        and before not in ("we", "i", "they", "you", "to")
+    ):
+        return said
+    if (
+        words[i] == "have"
         and word(words, i + 1) in ("a", "an")
-        and word(words, i + 2) in ("inch", "hour", "foot", "dozen")
+        and (
+            word(words, i + 2) in ("inch", "hour", "foot", "dozen")
+            or before in ("used", "ordered", "need", "wasted", "lost")
+        )
     ):
         return None if before in ("we", "i", "they", "you", "to", "'ll", "and", "") else said
     if said in ("half", "quarter"):
@@ -63,6 +72,12 @@ def below_the_line(words: list[str], i: int) -> str | None:
         following = word(words, i + 1)
         if following in ("pitch", "twelve", "foot", "feet"):
             return None
+        if (
+            before == "an"
+            and words[i] != "sixteen"
+            and (following in words_of("out_of") or (following == "" and i > 2))
+        ):
+            return said  # "sixteen foot three and an ate", "an ate out of level"
         if before in ("an", "a") and two_before in ("and", "less", "by") and not is_number(words, i + 1):
             # "… wide and a sixteen inch overhang" goes on no number
             mixed = two_before != "and" or is_number(words, i - 3) or word(words, i - 3) in units()
@@ -115,6 +130,8 @@ def joint_word(words: list[str], i: int) -> str | None:
             before in words_of("before_buying") or (before == "to" and word(words, i - 2) in words_of("before_buying"))
         ):
             return None
+        if following == "the" and word(words, i + 2) in ("end", "weekend", "week"):
+            return said
         if i and (_due_at(words, i + 1) or (is_number(words, i + 1) and word(words, i + 2) in words_of("clock_words"))):
             return said
         day = word(words, i + 2) if following == "the" else following

@@ -33,9 +33,9 @@ def repaired(tokens: list[Token]) -> tuple[list[Token], list[Doubt]]:
     if not at:
         return tokens, []
     words = [token.text for token in tokens]
-    for i in at:
-        words[i] = trade_word(words, i) or words[i]
     for _ in range(2):
+        for i in at:
+            words[i] = trade_word(words, i) or words[i]
         for i in at:
             words[i] = joint_word(words, i) or _number(words, i) or below_the_line(words, i) or words[i]
     doubts: list[Doubt] = []
@@ -77,7 +77,11 @@ _INSIDE_ONLY = ("free", "dirty", "forte", "leaven")
 def _number(words: list[str], i: int) -> str | None:
     """ "To by ate", "too foot", "for and a half": a number where only one can stand."""
     said = tables()[0].get(words[i])
-    if said is None or said == words[i] or (words[i] == "to" and word(words, i + 1) in verbs()):
+    if (
+        said is None
+        or said == words[i]
+        or (words[i] == "to" and word(words, i + 1) in verbs() and not is_number(words, i + 2))
+    ):
         return None
     if words[i] in _INSIDE_ONLY:
         return said if _inside_a_figure(words, i) else None
@@ -134,6 +138,8 @@ def _before_unit(words: list[str], i: int) -> bool:
     """Before a unit, a fraction, "by" and a number, or after "by"."""
     before, following = word(words, i - 1), word(words, i + 1)
     strong = words[i] not in WEAK
+    if "point" in (before, following) and _decimal(words, i):
+        return True
     if following in ("by", "buy") and (
         is_number(words, i + 2) or word(words, i + 2) in SECTION_PLURALS or word(words, i + 2) in tables()[0]
     ):
@@ -147,6 +153,14 @@ def _before_unit(words: list[str], i: int) -> bool:
     if following == "quarter" and word(words, i + 2) in ("by", "buy"):
         return words[i] == "ate"  # "ate quarter by nine"
     return numbers.denominator(words, i + 1) is not None and following not in ("half", "quarter", "second", "third")
+
+
+def _decimal(words: list[str], i: int) -> bool:
+    """ "Won point ate five metres", "seven point to": a digit before or after "point" and another number."""
+    loose = tables()[0]
+    if word(words, i + 1) == "point":
+        return is_number(words, i + 2) or word(words, i + 2) in loose
+    return is_number(words, i - 2) or word(words, i - 2) in loose
 
 
 def _in_a_number(words: list[str], i: int) -> bool:
@@ -189,7 +203,11 @@ def _priced(words: list[str], i: int) -> bool:
 def _counts(words: list[str], i: int) -> bool:
     """After an event and before something counted: "used for pounds of nails", "stacked ate five quarter by eight"."""
     before, following = word(words, i - 1), word(words, i + 1)
+    if words[i + 1 : i + 3] == ["left", "over"] and before in ("'s", "is", "are", "and"):
+        return True
     if words[i] == "won":
+        if following == "oh":
+            return True
         if following in ("half", "quarter", "eighth", "sixteenth") and before in ("and", "is", "'s", "are", "of", "by"):
             return True
         return (
@@ -250,6 +268,8 @@ def _event_before(words: list[str], i: int) -> bool:
 def _is_a_name(words: list[str], i: int) -> bool:
     """After a noun that numbers name: "stud bay for fourteen", "bent too", "course to to three"."""
     before, following = word(words, i - 1), word(words, i + 1)
+    if before in ("and", "to") and is_number(words, i - 2) and word(words, i - 3) in label_nouns():
+        return words[i] not in WEAK and (following in function_words() or following in ("", "long", "short"))
     if before not in label_nouns() or words[i] not in ("to", "too", "for", "fore", "ate", "won", "tree", "sicks"):
         return False
     if words[i] == "to" and is_number(words, i + 1) and set(words[:i]) & words_of("cut_to"):
@@ -263,8 +283,13 @@ def _is_a_name(words: list[str], i: int) -> bool:
     ):
         return True
     if words[i] in WEAK:
-        return following in ("on", "in", "at", "is", "'s", "long", "short", "wide", "high")
-    return following in function_words() or following in ("", "long", "short") or following in thing_words()
+        return following in words_of("after_weak_label")
+    return (
+        following in function_words()
+        or following == ""
+        or following in words_of("after_label")
+        or following in thing_words()
+    )
 
 
 def _is_price(words: list[str], i: int) -> bool:
@@ -277,10 +302,14 @@ def _is_price(words: list[str], i: int) -> bool:
 def _in_a_slope(words: list[str], i: int) -> bool:
     """ "Ate twelve on the roof", "for in twelve", "won in ten"."""
     following = word(words, i + 1)
+    if words[i] in ("ate", "sicks") and word(words, i - 1) in ("in", "over") and is_number(words, i - 2):
+        return True
+    if following in ("pitch", "pitched") and words[i] not in WEAK:
+        return True
     if following == "twelve":
         return words[i] not in WEAK or word(words, i - 1) in ("is", "'s", "a", "slope", "pitch")
     return (
         following in ("in", "over")
-        and is_number(words, i + 2)
+        and (is_number(words, i + 2) or word(words, i + 2) in ("ate", "fore", "sicks"))
         and (word(words, i + 2) == "twelve" or words[i] == "won")
     )

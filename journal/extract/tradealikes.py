@@ -11,6 +11,7 @@ from functools import cache
 from typing import Any
 
 from journal.extract import numbers
+from journal.extract.sets import words_of
 from journal.extract.tokens import tokenise
 from journal.grammar import table
 
@@ -23,10 +24,13 @@ class _Alike:
     both: bool
     phrases: tuple[tuple[int, tuple[str, ...]], ...]
     unless: frozenset[str]
+    given: frozenset[str]
 
     def fits(self, words: Sequence[str], i: int) -> bool:
         """Whether what stands beside word `i` shows that this was said."""
         if self.unless and not self.unless.isdisjoint(words):
+            return False
+        if self.given and self.given.isdisjoint(words):
             return False
         if not self.before and not self.after and not self.phrases:
             return True
@@ -66,6 +70,7 @@ def _alike(entry: dict[str, Any]) -> _Alike:
         bool(entry.get("both")),
         tuple(_phrase(phrase, entry["heard"]) for phrase in entry.get("phrases", ())),
         _set(entry.get("unless", "")),
+        _set(entry.get("given", "")),
     )
 
 
@@ -91,6 +96,8 @@ def _kinds() -> dict[str, frozenset[str]]:
     number = frozenset(numbers.number_words()) | frozenset(table("soundalikes")["numbers"]) - {"free"}
     kinds["<number>"] = number
     kinds["<goes_on>"] = number | {"and"}
+    kinds["<room>"] |= {room for room in table("places")["rooms"] if " " not in room}
+    kinds["<mod>"] |= frozenset(table("places")["modifiers"]) - words_of("never_a_gable")
     return kinds
 
 

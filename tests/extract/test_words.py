@@ -264,6 +264,7 @@ def _sound_alikes() -> list[tuple[str, str]]:
         heard_as, said = entry["heard"], entry["said"]
         before, after = entry.get("before", "").split(), entry.get("after", "").split()
         phrases = list(entry.get("phrases", []))
+        given = entry.get("given", "").split()[:1]
         if entry.get("both"):
             phrases += [f"{word} {heard_as} {after[0]}" for word in before] + [
                 f"{before[0]} {heard_as} {word}" for word in after
@@ -273,7 +274,7 @@ def _sound_alikes() -> list[tuple[str, str]]:
         for phrase in phrases or [heard_as]:
             for kind, word in _KINDS.items():
                 phrase = phrase.replace(kind, word)
-            out.append((phrase.strip(), said))
+            out.append((" ".join([*given, "and", phrase.strip()]) if given else phrase.strip(), said))
     return out
 
 
