@@ -80,7 +80,7 @@ def _number(words: list[str], i: int) -> str | None:
     if (
         said is None
         or said == words[i]
-        or (words[i] == "to" and word(words, i + 1) in verbs() and not is_number(words, i + 2))
+        or (words[i] == "to" and word(words, i + 1) != "point" and word(words, i + 1) in verbs())
     ):
         return None
     if words[i] in _INSIDE_ONLY:
