@@ -119,6 +119,11 @@ def dimension_meant(words: str, fact: Measure) -> str | None:
     return name
 
 
+def is_dimension(words: str) -> bool:
+    """Whether these words name a dimension and nothing else."""
+    return without_article(words) in _dimensions()
+
+
 def dimension_beside(words: str) -> Iterator[tuple[str, str]]:
     """The words that name a dimension at either end, and what is left: "forty three high", "the width is thirty"."""
     said_words = words.split()

@@ -17,7 +17,7 @@ from journal.instead import Instead, instead
 from journal.readback import figure_words, told_together, ways_to_say_together
 from journal.records import Doubt, Fact, Filed, Measure, Span, said
 from journal.refigured import FIGURES, NEAR, apart, bare, changes, figure_alone, has_unit, phrases
-from journal.renamed import Change, Option, dimension_meant, renamed, resized, within
+from journal.renamed import Change, Option, dimension_meant, is_dimension, renamed, resized, within
 from journal.resized import is_fraction, refigured, said_anew
 
 _Told = Sequence[Filed[Fact]]
@@ -32,6 +32,14 @@ def puts_right(text: str) -> bool:
     """Whether a memo begins as one that puts right what was just said, whatever it can be about."""
     words = bare(text)
     return any(words.startswith(f"{phrase} ") for phrase in phrases("lead"))
+
+
+def takes_out(text: str) -> bool:
+    """Whether a memo only takes back a figure by its dimension: "scratch the height"."""
+    words = bare(text)
+    return any(
+        is_dimension(words.removeprefix(f"{lead} ")) for lead in phrases("take_out") if words.startswith(f"{lead} ")
+    )
 
 
 def is_no(text: str) -> bool:

@@ -175,6 +175,8 @@ def test_nothing_to_put_right_is_told(builder: Builder) -> None:
     assert problem.hint == "Say the whole of it again, or put it right by hand: journal fix MEMO …"
     assert builder.talk.told == ("nothing was put right: say the whole of it again",)
     assert builder.on_file() == []
+    done = builder.says("scratch the height")
+    assert (len(done.problems), builder.on_file()) == (1, [])
 
 
 def test_what_fits_two_facts_is_asked_about_and_answered(builder: Builder) -> None:

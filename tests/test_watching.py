@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import os
+import wave
 from pathlib import Path
 
 from journal.watching import arriving
@@ -48,3 +50,28 @@ def test_a_replaced_recording_is_given_again(tmp_path: Path) -> None:
     assert next(files) == path
     path.write_bytes(b"another")
     assert next(files) == path
+
+
+def test_a_sync_that_stalls_is_waited_for(tmp_path: Path) -> None:
+    """Half of a WAV stands still: not given while its head promises more, until it is whole or nothing came for a minute."""
+    path = tmp_path / "memo.wav"
+    with wave.open(str(path), "wb") as file:
+        file.setparams((1, 2, 16000, 0, "NONE", ""))
+        file.writeframes(bytes(64000))
+    whole = path.read_bytes()
+    path.write_bytes(whole[:20000])
+    looks = 0
+
+    def sleep(_seconds: float) -> None:
+        nonlocal looks
+        looks += 1
+        if looks == 5:
+            path.write_bytes(whole)
+
+    assert next(arriving(tmp_path, sleep=sleep)) == path
+    assert looks >= 6
+    path.write_bytes(whole[:20000])
+    long_ago = path.stat().st_mtime - 61
+    os.utime(path, (long_ago, long_ago))
+    looks = 6
+    assert next(arriving(tmp_path, sleep=sleep)) == path

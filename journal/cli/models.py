@@ -69,7 +69,7 @@ def get(ctx: click.Context, name: str) -> None:
 
 
 def _line(row: Any) -> str:
-    state = "used" if row["used"] else "ready" if row["ready"] else "not here"
+    state = ("used" if row["ready"] else "missing") if row["used"] else "ready" if row["ready"] else "not here"
     return f"{row['name']:<10} {state:<9} {row['model']:<32} {row['note']}".rstrip()
 
 

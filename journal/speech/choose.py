@@ -124,7 +124,8 @@ def engines_here(name: str | None = None, vosk_model: Path | None = None, job: P
 
     def row(engine: str, model: str, *, ready: bool, missing: str = "") -> EngineHere:
         chosen = engine == used.name
-        return EngineHere(engine, model, ready, chosen, used.because if chosen else missing)
+        note = f"{used.because}; there is no such folder" if not ready and used.folder else used.because
+        return EngineHere(engine, model, ready, chosen, note if chosen else missing)
 
     models = shipped_models()
     folder, _ = _vosk_folder(vosk_model, job)
