@@ -153,12 +153,15 @@ def _what(ctx: Context, figure: Figure, left: int, right: int) -> tuple[str | No
         elif (word not in function_words() and word not in words_of("cost_drop")) or word in ("delivery", "rental"):
             before, fresh = ([], False) if fresh else (before, fresh)
             before.append(word)
+    if fresh and ctx.facts and isinstance(ctx.facts[-1], Stock):
+        before = []  # "nine bales of straw good lad and he wants six dollars a bale"
     if not before and end < right and words[end] in words_of("cost_cues"):
         return words[end], end + 1
     if before and before not in (["they"], ["each"]):
         return joined(before), end
     stock = [fact for fact in ctx.facts if isinstance(fact, Stock)]
     summed = words[figure.i - 1] == "to" and words[figure.i - 2] in ("comes", "came", "come")
+    summed = summed or "total" in words[left : figure.i]
     if len({fact.what for fact in stock}) > 1 and (summed or _for_all_of_it(ctx, figure, right) is not None):
         return None, end
     return (_stock_name(stock[-1]) if stock else None), end

@@ -42,7 +42,8 @@ def hours(ctx: Context, figure: Figure, left: int, right: int) -> int:
         place = named[-1] if named else None
     if place is not None:
         ctx.place = place.name
-    if words[figure.j : figure.j + 1] == ["all"]:
+    days = isinstance(last, Hours) and last.on is not None and going_on and words[figure.i - 1] in ("and", "then")
+    if words[figure.j : figure.j + 1] == ["all"] or days:
         _for_all(ctx, activity)
     ctx.facts.append(
         Hours(
@@ -58,7 +59,8 @@ def _pass_over_parts(ctx: Context, figure: Figure, right: int) -> None:
     """ "Eleven hours this week five on the stringers and six on the treads": the parts of a sum are not hours once more."""
     if figure.unit != "h":
         return
-    parts, words = [f for k, f in sorted(ctx.line.figures.items()) if figure.j <= k < right][:4], ctx.line.words
+    words = ctx.line.words
+    parts = [f for k, f in sorted(ctx.line.figures.items()) if figure.j <= k < right and words[k - 1] != "the"][:4]
     while parts:
         plain = all(f.kind in ("number", "length") and not f.unit and words[f.j : f.j + 1] != [] for f in parts)
         if plain and len(parts) > 1 and sum(f.value for f in parts) == figure.value:
@@ -121,6 +123,8 @@ def _after(ctx: Context, k: int, right: int) -> tuple[list[int], PlaceWord | Non
             break
         event = event_at(words, k)
         if event is not None and any(event[1] <= i <= event[1] + 1 for i in line.figures) and kept:
+            break
+        if words[k] in ("before", "after") and words[k + 1 : k + 2] in (["that"], ["lunch"], ["dinner"], ["noon"]):
             break
         if words[k] in words_of("hours_break") or (words[k] == "and" and not _joins_work(ctx, k, right)):
             break

@@ -191,6 +191,8 @@ def _after_stop(ctx: Context, lot: Lot, m: int, right: int) -> tuple[int, bool]:
     line, words, word = ctx.line, ctx.line.words, ctx.line.words[m]
     ahead = line.figure_over(m + 1)
     if word in ("at", "to") and ahead is not None and may_be_length(ahead):
+        if word == "at" and ahead.kind == "number" and singular(lot.what[0] if lot.what else "") in words_of("held_in"):
+            return m, False  # "a box of spikes at thirty one" is a price
         return m + 1, True
     length = line.figures.get(m + 3)
     if word == "for" and words[m + 1 : m + 2] in (["the"], ["a"]) and length is not None and length.unit == "ft":

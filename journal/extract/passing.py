@@ -62,8 +62,8 @@ def _is_thought_of(facts: Stretch, figure: Figure) -> bool:
     said = _segment(facts, figure, 7, first=0)
     if {"only", "but", "than"} & set(said) or "forget" in said:
         return False
-    if facts.words[0] in ("did", "do", "does", "how", "has", "where") and said[-1:] != ["left"]:
-        return facts.words[0] != "has" or "yet" in facts.words
+    if facts.words[0] in ("did", "do", "does") or facts.words[:2] in (["how", "many"], ["how", "much"]):
+        return True
     denied = any(word.endswith("n't") and word not in ("wasn't", "isn't") for word in said)
     return denied or bool(words_of("only_thought") & set(said))
 

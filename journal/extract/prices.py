@@ -16,6 +16,8 @@ def is_cost(facts: Stretch, figure: Figure, before: list[str]) -> bool:
     """Whether a number without a unit is an amount of money."""
     if before[-1:] == ["for"] and figure.kind == "number" and stockwords.thing_at(facts.words, figure.j) is not None:
         return False  # "paid for two pounds of nails"
+    if before[-1:] == ["at"] and figure.kind == "number" and _at_a_price(facts, figure):
+        return True
     if figure.each and _each_is_money(facts, before):
         return True
     if pair_goes_on(facts, figure):
@@ -30,6 +32,16 @@ def is_cost(facts: Stretch, figure: Figure, before: list[str]) -> bool:
         or _bought(facts, figure, before)
         or _leads_to_price(facts, figure, before)
     )
+
+
+def _at_a_price(facts: Stretch, figure: Figure) -> bool:
+    """ "A box of spikes at thirty one": a container right before, that has no length; of several it is the price of each."""
+    last = facts.ctx.facts[-1] if facts.ctx.facts else None
+    held = isinstance(last, Stock) and (last.what or "").split()[:1]
+    if not held or held[0] not in words_of("held_in") or facts.position < figure.i - 1:
+        return False
+    figure.each = figure.each or (isinstance(last, Stock) and (last.count or 0) > 1)
+    return True
 
 
 def _each_is_money(facts: Stretch, before: list[str]) -> bool:

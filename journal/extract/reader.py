@@ -96,7 +96,9 @@ def _read(facts: Stretch) -> None:
 def _kind_first(facts: Stretch, i: int) -> str | None:
     """The wood named between what happened and the first count: "stacked the oak in the shed forty one boards"."""
     first = min((k for k in facts.figures if k >= i), default=i)
-    kinds = (stockwords.species().at(facts.words, k) for k in range(i + 1, first) if facts.words[k - 1] == "the")
+    kinds = [stockwords.species().at(facts.words, k) for k in range(i + 1, first) if facts.words[k - 1] == "the"]
+    led = stockwords.species().at(facts.words, i - 1) if i else None  # "the hemlock's in forty six two by tens"
+    kinds += [led] if led is not None and led[1] == i else []
     return next((kind[0] for kind in kinds if kind is not None), None)
 
 
@@ -180,7 +182,11 @@ def _stock_word(facts: Stretch, k: int) -> int | None:
         return None if facts.words[k + 1].endswith("s") else _lot(facts, k, None)
     if facts.words[k] not in ("a", "an", "another") or thing_after is None or facts.ctx.line.figure_over(k) is not None:
         return None
-    goes_on = thing_after in stockwords.containers() or facts.words[k - 1] in ("and", "plus")
+    goes_on = (
+        thing_after in stockwords.containers()
+        or facts.words[k - 1] in ("and", "plus")
+        or (facts.position == k and k + 1 not in facts.figures)
+    )
     return _lot(facts, k, None) if goes_on else None
 
 

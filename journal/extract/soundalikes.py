@@ -15,7 +15,7 @@ from journal.extract.stockwords import event_at, names_stock, singulars, species
 from journal.extract.tokens import Token
 from journal.extract.tradealikes import suspects, trade_word
 from journal.extract.unitwords import counted_words, label_nouns, units
-from journal.extract.vocabulary import function_words, thing_words, verbs
+from journal.extract.vocabulary import function_words, names_work, thing_words, verbs
 from journal.grammar import table
 from journal.records import Doubt, Span
 
@@ -197,7 +197,9 @@ def _rate_at(words: list[str], i: int) -> bool:
 
 def _priced(words: list[str], i: int) -> bool:
     """Whether money was named before: "paid sixty two fifty for blades"."""
-    return bool(words_of("cost_cues") & set(words[max(0, i - 7) : i])) or "dollars" in words[max(0, i - 7) : i]
+    before = set(words[max(0, i - 10) : i])
+    paid = words_of("cost_cues") | words_of("pay_verbs") | {"dollars", "cash", "bucks"}
+    return not paid.isdisjoint(before) or names_work(word(words, i + 1))
 
 
 def _counts(words: list[str], i: int) -> bool:

@@ -156,7 +156,7 @@ def add_lot(ctx: Context, lot: Lot, going: Going, event: StockEvent) -> None:
         and going.section
     ):
         what, lot.species = going.what, lot.species or going.species
-    if going.kind and lot.what and not lot.species:
+    if going.kind and (lot.what or lot.section) and not lot.species:
         lot.species = going.kind
     going.kind = None
     if lot.bare_feet and lot.length is not None and event != "cut":

@@ -101,6 +101,13 @@ def _to_count(line: Line, i: int, passed: frozenset[str], most: int) -> int:
     while k < len(line.words) and k not in line.figures and k - i < most:
         if most > 3 and k in line.places and line.words[k - 1] in ("the", "from", "on", "at", "for"):
             k = line.places[k].j
+        elif (
+            most > 3
+            and line.words[k : k + 2] == ["from", "the"]
+            and k + 2 not in line.places
+            and k + 2 < len(line.words)
+        ):
+            k += 3  # "received from the foundry two hinges"
         elif line.words[k] in passed or (most > 3 and line.words[k] in ("from", "in")):
             k += 1
         elif most > 3 and line.words[k - 1] == "the" and (kind := species().at(line.words, k)) is not None:

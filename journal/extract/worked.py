@@ -68,7 +68,8 @@ def _goes_on(facts: Stretch, figure: Figure) -> bool:
 def _joined_on(facts: Stretch, figure: Figure, following: str) -> bool:
     """ "… and two on wall e", "… and three on the hay rack": a place, or with a doubt what was worked at."""
     words, j = facts.words, figure.j
-    if words[figure.i - 1] not in ("and", "then", "plus", "another"):
+    told_before = words[figure.i - 2 : figure.i] in (["before", "that"], ["after", "that"], ["after", "lunch"])
+    if words[figure.i - 1] not in ("and", "then", "plus", "another") and not told_before:
         return False
     if following in ("today", "yesterday", "this", "tonight") or any(d.i == j and d.weekday for d in facts.ctx.dues):
         return figure.value <= 12

@@ -80,6 +80,8 @@ def test_hours_by_the_clock(said: str, told: list[str]) -> None:
         ("spent four hours scribing wainscot and after dinner two more hanging the transom in the pantry and it's up", ["hours: 4 h · scribing wainscot", "hours: pantry · 2 h · hanging the transom", "task: pantry · hang the transom · done"]),
         ("skiving the strap in the forge three hours", ["hours: forge · 3 h · skiving the strap"]),
         ("cross cutting took five hours", ["hours: 5 h · cross cutting"]),
+        ("did five hours saturday and four sunday on the punt", ["hours: 5 h · punt · 2026-08-01", "hours: 4 h · punt · 2026-08-02"]),
+        ("three hours on the mantel carving before that two on the hatch", ["hours: 3 h · mantel carving", "hours: 2 h · hatch"]),
         ("friday was six and a half", ["hours: 6.5 h · 2026-07-31"]),
     ],
 )  # fmt: skip
