@@ -9,7 +9,7 @@ from journal.extract.clock import hours_figure
 from journal.extract.line import Figure, Line
 from journal.extract.numbers import Number
 from journal.extract.sets import words_of
-from journal.extract.unitwords import PLURAL_NUMBERS, figure_phrases, names_stock, shades, two_way, units, word_at
+from journal.extract.unitwords import PLURAL_NUMBERS, figure_phrases, hedges, names_stock, shades, two_way, units, word_at
 from journal.extract.vocabulary import dimension_words
 
 HALF = Fraction(1, 2)
@@ -139,6 +139,14 @@ def _feet_and(line: Line, i: int, feet: Fraction, inner: Number) -> Figure:
     return feet_figure(line, i, end, feet, inches)
 
 
+def measured_here(words: list[str], i: int) -> bool:
+    """Whether a dimension, a copula or a shade stands before word `i`: "length nineteen foot six, cheek posts …" counts no posts."""
+    led = word_at(words, i - 1)
+    return led in dimension_words() or led in words_of("copulas") or bool(
+        shades().ending_at(words, i, 3) or hedges()[0].ending_at(words, i, 3)
+    )
+
+
 _NOT_AFTER_INCHES = frozenset({"ft", "%", "deg", "C", "F", "h", "min", "$", "c", "mm", "cm", "m"})
 
 
@@ -154,6 +162,4 @@ def _inches_may_follow(line: Line, i: int, k: int, inner: Number) -> bool:
         return True
     if words[k] in ("a", "an"):
         return False
-    led = word_at(words, i - 1)
-    measured = led in dimension_words() or led in words_of("copulas")  # "length nineteen foot six, cheek posts …"
-    return measured or word_at(words, inner.end) == "all" or not names_stock(words, inner.end)
+    return measured_here(words, i) or word_at(words, inner.end) == "all" or not names_stock(words, inner.end)

@@ -64,6 +64,9 @@ def _is_order(said: Utterance, i: int) -> bool:
     word, following, before = words[i], word_at(words, i + 1), word_at(words, i - 1)
     if i + 1 >= len(words) or following in words_of("not_verb_before") or i + 1 in line.labels or said.in_condition(i):
         return False
+    measured = line.figures.get(i + 1)
+    if measured is not None and (measured.shade is not None or measured.j in line.dimensions):
+        return False  # "panel a shy fifty six tall"
     if following in ("me", "us") and word_at(words, i + 2) in words_of("asks"):
         return False
     if any(f.kind == "hours" and i < k <= i + 2 for k, f in line.figures.items()):

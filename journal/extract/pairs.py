@@ -7,7 +7,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from journal.extract import numbers
-from journal.extract.feet import feet_figure
+from journal.extract.feet import feet_figure, measured_here
 from journal.extract.line import Figure, Line
 from journal.extract.money import rate_at, take_rate
 from journal.extract.nominal import section_figure
@@ -55,7 +55,8 @@ def pair_figure(line: Line, i: int, n: Number) -> Figure | None:
         word_at(words, end + 1) in PLURAL_NUMBERS or (section_figure(line, j, second) is not None)
     ):
         return None
-    if not zero and not unit and not _priced(words, end) and names_stock(words, end):
+    counts = not zero and not unit and not _priced(words, end) and names_stock(words, end)
+    if counts and not second.fraction and not measured_here(words, i):
         return None
     if word_at(words, end) == "dozen" or unit in ("ft", "%", "deg", "C", "F", "h", "min"):
         return None

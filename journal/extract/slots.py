@@ -151,6 +151,8 @@ def _counts_a_plural(ctx: Context, slot: Slot, j: int) -> bool:
         or figure.unit
         or figure.value > 24
         or slot.after is not None
+        or figure.shade is not None
+        or any(figure.i - 1 <= d.j <= figure.i and not d.adjective for d in ctx.line.dimensions.values())
         or (figure.approx and figure.value > 6)
     ):
         return False

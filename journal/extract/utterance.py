@@ -163,6 +163,9 @@ class Utterance:
         """Whether an object or a particle follows a verb, so that it is no noun."""
         words, line = self.words, self.line
         following = word_at(words, i + 1)
+        figure = line.figures.get(i + 1)
+        if figure is not None and (figure.shade is not None or figure.j in line.dimensions):
+            return False  # "brace a scant forty nine", "tile eighty nine long"
         if following in words_of("determiners") or i + 1 in line.places:
             return not (following == "that" and word_at(words, i + 2) in words_of("copulas"))
         if following in particles():

@@ -168,3 +168,19 @@ def test_a_room_in_bare_figures_asks_for_its_unit() -> None:
     assert asked == [[f"'{said}' was taken for inches: is it feet?"] for said in ("twenty four", "thirty")]
     assert [fact.doubts for fact in heard("the loft hatch is twenty four by thirty").facts] == [(), ()]
     assert [fact.doubts for fact in heard("hearth slab is twenty four by thirty").facts] == [(), ()]
+
+
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        ("board two width a fat one eighty six and a quarter planks are six foot nine and three quarters long", ["measure: board 2 · width · 186 1/4 · strong", "measure: planks · length · 81 3/4"]),
+        ("rudder depth one twenty one cheek posts are one fourteen and a sixteenth wide", ["measure: rudder · depth · 121", "measure: cheek posts · width · 114 1/16"]),
+        ("king post width seven posts are seventeen foot four long", ["measure: king post · width · 7", "measure: posts · length · 208"]),
+        ("brace a scant forty nine long and the stile is ninety three tall", ["measure: brace · length · 49 · shy", "measure: stile · height · 93"]),
+        ("tile eighty nine long and rail height is fifty nine", ["measure: tile · length · 89", "measure: rail · height · 59"]),
+        ("door depth is roughly twenty foot seven boards are fifteen foot four long", ["measure: door · depth · 247 · about", "measure: boards · length · 184"]),
+    ],
+)  # fmt: skip
+def test_the_next_thing_takes_nothing_of_a_figure(said: str, told: list[str]) -> None:
+    """What was measured ends where its words end: posts, planks and boards after it are not counted by its last number."""
+    assert facts(said) == told
