@@ -65,16 +65,20 @@ def no_name(ctx: Context, draft: Draft) -> None:
     """ "Hip rafter one eighty seven, valley rafter one ninety two": a one that no other name answers is a hundred, with a doubt."""
     figure, last = draft.slot.figure, ctx.facts[-1] if ctx.facts else None
     label = draft.named[-1] if draft.named else ""
-    if not isinstance(last, Measure) or len(label) != 1 or not label.isdigit() or figure.unit or draft.slot.partner:
+    if len(label) != 1 or not label.isdigit() or figure.unit or draft.slot.partner or not 10 <= figure.value < 100:
+        return
+    said, span = ctx.line.said(figure.i - 1, figure.words[1]), ctx.span(figure.i - 1, figure.words[1])
+    if label == "1" and len(ctx.labels) == 1:
+        shown = f"'{said}' was read as number 1 and {inches_text(figure.value)}: is it {inches_text(figure.value + 100)}?"
+        figure.doubts.append(Doubt("two-way", shown, span, (inches_text(figure.value + 100),), level=2))
+    if not isinstance(last, Measure):
         return
     if last.dimension != (draft.name or ctx.dimension) or any(c.isdigit() for c in last.about or ""):
         return
     whole = figure.value + 100 * int(label)
-    if not 10 <= figure.value < 100 or abs(whole * INCH - last.ticks) * 5 > last.ticks:
+    if abs(whole * INCH - last.ticks) * 5 > last.ticks:
         return
-    said = ctx.line.said(figure.i - 1, figure.words[1])
     shown = f"'{said}' was read as {inches_text(whole)}, near the {format_length(last.ticks)} before it"
-    span = ctx.span(figure.i - 1, figure.words[1])
-    figure.doubts.append(Doubt("two-way", shown, span, (inches_text(figure.value),), level=2))
+    figure.doubts = [Doubt("two-way", shown, span, (inches_text(figure.value),), level=2)]
     figure.value = whole
     draft.named.pop()

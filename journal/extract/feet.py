@@ -9,7 +9,16 @@ from journal.extract.clock import hours_figure
 from journal.extract.line import Figure, Line
 from journal.extract.numbers import Number
 from journal.extract.sets import words_of
-from journal.extract.unitwords import PLURAL_NUMBERS, figure_phrases, hedges, names_stock, shades, two_way, units, word_at
+from journal.extract.unitwords import (
+    PLURAL_NUMBERS,
+    figure_phrases,
+    hedges,
+    names_stock,
+    shades,
+    two_way,
+    units,
+    word_at,
+)
 from journal.extract.vocabulary import dimension_words
 
 HALF = Fraction(1, 2)
@@ -142,8 +151,10 @@ def _feet_and(line: Line, i: int, feet: Fraction, inner: Number) -> Figure:
 def measured_here(words: list[str], i: int) -> bool:
     """Whether a dimension, a copula or a shade stands before word `i`: "length nineteen foot six, cheek posts …" counts no posts."""
     led = word_at(words, i - 1)
-    return led in dimension_words() or led in words_of("copulas") or bool(
-        shades().ending_at(words, i, 3) or hedges()[0].ending_at(words, i, 3)
+    return (
+        led in dimension_words()
+        or led in words_of("copulas")
+        or bool(shades().ending_at(words, i, 3) or hedges()[0].ending_at(words, i, 3))
     )
 
 
