@@ -69,7 +69,9 @@ def no_name(ctx: Context, draft: Draft) -> None:
         return
     said, span = ctx.line.said(figure.i - 1, figure.words[1]), ctx.span(figure.i - 1, figure.words[1])
     if label == "1" and len(ctx.labels) == 1:
-        shown = f"'{said}' was read as number 1 and {inches_text(figure.value)}: is it {inches_text(figure.value + 100)}?"
+        shown = (
+            f"'{said}' was read as number 1 and {inches_text(figure.value)}: is it {inches_text(figure.value + 100)}?"
+        )
         figure.doubts.append(Doubt("two-way", shown, span, (inches_text(figure.value + 100),), level=2))
     if not isinstance(last, Measure):
         return
