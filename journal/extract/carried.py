@@ -68,7 +68,8 @@ def no_name(ctx: Context, draft: Draft) -> None:
     if len(label) != 1 or not label.isdigit() or figure.unit or draft.slot.partner or not 10 <= figure.value < 100:
         return
     said, span = ctx.line.said(figure.i - 1, figure.words[1]), ctx.span(figure.i - 1, figure.words[1])
-    if label == "1" and len(ctx.labels) == 1:
+    nouns = [ctx.line.words[start - 1] for start in ctx.labels]
+    if label == "1" and nouns.count(ctx.line.words[figure.i - 2]) == 1 and not ctx.names:
         shown = (
             f"'{said}' was read as number 1 and {inches_text(figure.value)}: is it {inches_text(figure.value + 100)}?"
         )

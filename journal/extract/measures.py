@@ -19,7 +19,7 @@ from journal.extract.line import DimensionWord, Figure, joined
 from journal.extract.offsets import between, goes_on, leads_offset, offset, reach
 from journal.extract.outs import OUT, OUT_OF, meant
 from journal.extract.relatives import compared, work_out
-from journal.extract.runs import dimension_run, doubt_garbled, for_all, name_run, number_run, rough_behind, share_after
+from journal.extract.runs import dimension_run, doubt_garbled, for_all, name_run, number_run, rough_behind, share_after, share_among_numbered
 from journal.extract.sets import words_of
 from journal.extract.slots import Slot, find_slots, give_words, other_reading, report
 from journal.extract.subjects import find_subject, go_to_place
@@ -43,6 +43,7 @@ def measure(ctx: Context, figures: Sequence[Figure], i: int, j: int) -> None:
     name_run(ctx, slots)
     dimension_run(ctx, slots)
     share_after(ctx, slots)
+    share_among_numbered(ctx, slots)
     for n, slot in enumerate(slots):
         _one(ctx, slot, slots[n + 1] if n + 1 < len(slots) else None, j)
 

@@ -59,6 +59,34 @@ def rough_behind(ctx: Context, slots: list[Slot]) -> None:
             before.rough = before.rough or ctx.line.words[before.end : slot.figure.i] in (["by"], ["and"], [])
 
 
+def share_among_numbered(ctx: Context, slots: list[Slot]) -> None:
+    """ "Board one forty board two fifty long point": of numbered things of one sort, the dimension behind the last is that of all."""
+    if len(slots) < 2 or ctx.dimension not in (None, "size") or not ctx.labels:
+        return
+    n, d = next(((n, d) for n, one in enumerate(slots) if (d := one.after or ctx.line.dimensions.get(one.end))), (0, None))
+    row, last = slots[: n + 1], slots[n]
+    if d is None or n == 0 or d.i in ctx.used or d.name in ("centre", ROUGH_OPENING) or d.j in ctx.line.figures:
+        return
+    if any(one.dims or one.partner is not None for one in row) or any(one.late is not None for one in row[:-1]):
+        return
+    nouns = [_numbered_noun(ctx, one.figure.i) for one in row]
+    if None in nouns or len(set(nouns)) > 1:
+        return
+    if last.after is None:
+        ctx.used.add(d.i)
+        last.end = d.j
+    for one in row:
+        one.after = d
+
+
+def _numbered_noun(ctx: Context, i: int) -> str | None:
+    """The noun whose number stands before the figure at word `i`, a copula allowed between."""
+    words = ctx.line.words
+    end = i - (i > 0 and words[i - 1] in words_of("copulas"))
+    start = next((start for start, (j, _) in ctx.labels.items() if j == end), None)
+    return words[start - 1] if start else None
+
+
 def share_after(ctx: Context, slots: list[Slot]) -> None:
     """ "Facets thirty four, twenty eight and thirty five wide": the adjective behind the last of several is that of all."""
     words = ctx.line.words

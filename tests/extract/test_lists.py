@@ -179,8 +179,19 @@ def test_a_room_in_bare_figures_asks_for_its_unit() -> None:
         ("brace a scant forty nine long and the stile is ninety three tall", ["measure: brace · length · 49 · shy", "measure: stile · height · 93"]),
         ("tile eighty nine long and rail height is fifty nine", ["measure: tile · length · 89", "measure: rail · height · 59"]),
         ("door depth is roughly twenty foot seven boards are fifteen foot four long", ["measure: door · depth · 247 · about", "measure: boards · length · 184"]),
+        ("board one forty and a quarter board two fifty long point", ["measure: board 1 · long point · 40 1/4", "measure: board 2 · long point · 50"]),
+        ("in the loft stud bay one fourteen and a half stud bay two fifteen and stud bay three fourteen and a quarter wide", ["measure: loft · stud bay 1 · width · 14 1/2", "measure: loft · stud bay 2 · width · 15", "measure: loft · stud bay 3 · width · 14 1/4"]),
+        ("window one thirty window two forty wide and the door's thirty six wide", ["measure: window 1 · width · 30", "measure: window 2 · width · 40", "measure: door · width · 36"]),
+        ("board one is forty long point board two is fifty short point", ["measure: board 1 · long point · 40", "measure: board 2 · short point · 50"]),
     ],
 )  # fmt: skip
 def test_the_next_thing_takes_nothing_of_a_figure(said: str, told: list[str]) -> None:
     """What was measured ends where its words end: posts, planks and boards after it are not counted by its last number."""
     assert facts(said) == told
+
+
+def test_a_lone_one_before_a_figure_is_asked_about() -> None:
+    """ "Rafter one sixty five" is rafter 1 or 165: asked, unless another rafter has a number too."""
+    asked = [[d.shown for d in fact.doubts] for fact in heard("rafter one sixty five long").facts]
+    assert asked == [["'one sixty five' was read as number 1 and 65: is it 165?"]]
+    assert [fact.doubts for fact in heard("rafter one sixty five long rafter two sixty six").facts] == [(), ()]
