@@ -19,7 +19,16 @@ from journal.extract.line import DimensionWord, Figure, joined
 from journal.extract.offsets import between, goes_on, leads_offset, offset, reach
 from journal.extract.outs import OUT, OUT_OF, meant
 from journal.extract.relatives import compared, work_out
-from journal.extract.runs import dimension_run, doubt_garbled, for_all, name_run, number_run, rough_behind, share_after, share_among_numbered
+from journal.extract.runs import (
+    dimension_run,
+    doubt_garbled,
+    for_all,
+    name_run,
+    number_run,
+    rough_behind,
+    share_after,
+    share_among_numbered,
+)
 from journal.extract.sets import words_of
 from journal.extract.slots import Slot, find_slots, give_words, other_reading, report
 from journal.extract.subjects import find_subject, go_to_place

@@ -63,7 +63,9 @@ def share_among_numbered(ctx: Context, slots: list[Slot]) -> None:
     """ "Board one forty board two fifty long point": of numbered things of one sort, the dimension behind the last is that of all."""
     if len(slots) < 2 or ctx.dimension not in (None, "size") or not ctx.labels:
         return
-    n, d = next(((n, d) for n, one in enumerate(slots) if (d := one.after or ctx.line.dimensions.get(one.end))), (0, None))
+    n, d = next(
+        ((n, d) for n, one in enumerate(slots) if (d := one.after or ctx.line.dimensions.get(one.end))), (0, None)
+    )
     row, last = slots[: n + 1], slots[n]
     if d is None or n == 0 or d.i in ctx.used or d.name in ("centre", ROUGH_OPENING) or d.j in ctx.line.figures:
         return
