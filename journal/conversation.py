@@ -27,7 +27,7 @@ from journal.grammar import table
 from journal.intake import Knowledge, Taken, Words, file_memo, taken
 from journal.readback import read_back
 from journal.records import Fact, Filed, MemoSource, Problem, Span
-from journal.replies import is_no, is_stop, put_right, puts_right, takes_out
+from journal.replies import is_no, is_stop, put_right, puts_right, says_more, takes_out
 from journal.reply_filing import correct_as, file_reply, file_with
 from journal.store import Store
 
@@ -119,7 +119,7 @@ class Conversation:
                 self.told, self.replied, self.question, self._asked = (), True, anew, 1
                 return done
             return self._unmet(store, words, local, source, recording)
-        if takes_out(words.text) or (puts_right(words.text) and not extract(words.text, local).facts):
+        if takes_out(words.text) or (puts_right(words.text) and not says_more(extract(words.text, local).facts)):
             return self._unmet(store, words, local, source, recording)
         self._asked = 0 if question is None else self._asked
         done = file_memo(store, knowledge, words, local, source, recording=recording)

@@ -15,12 +15,15 @@ from journal.extract.said import forgetting
 from journal.grammar import table
 from journal.instead import Instead, instead
 from journal.readback import figure_words, told_together, ways_to_say_together
-from journal.records import Doubt, Fact, Filed, Measure, Span, said
+from journal.records import Doubt, Fact, Filed, Measure, Span, Task, said
 from journal.refigured import FIGURES, NEAR, apart, bare, changes, figure_alone, has_unit, phrases
 from journal.renamed import Change, Option, dimension_meant, is_dimension, renamed, resized, within
 from journal.resized import is_fraction, refigured, said_anew
+from journal.speech.words import figure_words as number_words
 
 _Told = Sequence[Filed[Fact]]
+_OF_WHAT_IT_IS = ("range", "jump")
+"""Reasons of doubts that come with what a figure is of, and are found anew for another."""
 
 
 def is_stop(text: str) -> bool:
@@ -40,6 +43,11 @@ def takes_out(text: str) -> bool:
     return any(
         is_dimension(words.removeprefix(f"{lead} ")) for lead in phrases("take_out") if words.startswith(f"{lead} ")
     )
+
+
+def says_more(facts: Sequence[Fact]) -> bool:
+    """Whether facts of a memo that was to put something right stand by themselves: a task, or one whose place was said."""
+    return any(fact.place or isinstance(fact, Task) for fact in facts)
 
 
 def is_no(text: str) -> bool:
@@ -105,8 +113,19 @@ def _leaves_words_over(fact: Fact, now: Fact, figure: str | None, said_at: datet
 
 
 def _said_here(now: Fact, was: Fact, whole: Span, heard: Sequence[Doubt]) -> Fact:
-    doubts = tuple(dict.fromkeys(replace(doubt, span=whole) for doubt in (*now.doubts, *heard)))
+    new_figure = bool(changes(was, now) & {min(fields) for fields in FIGURES.get(type(was), ())})
+    kept = [doubt for doubt in _of_what_was_heard(was) if _is_of_a_figure(doubt) != new_figure]
+    doubts = tuple(dict.fromkeys(replace(doubt, span=whole) for doubt in (*kept, *now.doubts, *heard)))
     return replace(now, evidence=whole, rule=was.rule, doubts=doubts)
+
+
+def _of_what_was_heard(fact: Fact) -> list[Doubt]:
+    return [doubt for doubt in fact.doubts if doubt.reason not in _OF_WHAT_IT_IS]
+
+
+def _is_of_a_figure(doubt: Doubt) -> bool:
+    """Whether a doubt is of a figure, which another name does not settle, or of a name, which no figure does."""
+    return any(word.strip("'") in number_words() for word in bare(doubt.shown).split())
 
 
 def _taken_out(just_said: _Told, words: str) -> _Told:

@@ -247,6 +247,26 @@ def test_what_was_scratched_is_what_comes_next(builder: Builder) -> None:
     assert builder.on_file() == ["1.1 wall A length 30' 0\"", '3.1 wall A height 100"']
 
 
+def test_a_doubted_figure_stays_doubted_when_a_name_is_put_right(builder: Builder) -> None:
+    """ "Make that spruce" settles the wood, not whether it was thirteen or thirty boards; that is asked again."""
+    builder.mumbles("received thirteen two by six pine boards", "thirteen", "thirty")
+    assert builder.asked == "thirteen or thirty?"
+    builder.says("make that spruce")
+    assert builder.on_file() == ["2.1  received: 13 2x6 spruce board ? 'thirteen' may be wrong"]
+    assert builder.asked == "received thirteen two by six spruce boards: is that right?"
+    builder.mumbles("rogue gable window is ten wide", "rogue gable", "road gable")
+    builder.says("that's the road gable")
+    assert builder.on_file()[-1] == '4.1 road gable window width 10"  sure'
+
+
+def test_a_correction_that_fits_nothing_is_no_new_fact(builder: Builder) -> None:
+    """ "Make that one deep" after a task, as an engine heard "make that monday", makes no depth; a place said makes it a memo."""
+    builder.says("need to flash the door head on friday")
+    done = builder.says("make that one deep")
+    assert (done.facts, len(done.problems)) == ((), 1)
+    assert builder.says("make that wall b height ninety").facts != ()
+
+
 def test_a_no_asks_what_it_is(builder: Builder) -> None:
     """ "No" to a single figure that was read back asks for it; to several it is told that nothing was put right."""
     builder.says("wall a height is ninety")
