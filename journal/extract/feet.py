@@ -173,4 +173,6 @@ def _inches_may_follow(line: Line, i: int, k: int, inner: Number) -> bool:
         return True
     if words[k] in ("a", "an"):
         return False
+    if following in words_of("after_inches"):
+        return True
     return measured_here(words, i) or word_at(words, inner.end) == "all" or not names_stock(words, inner.end)

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from journal.extract import numbers
 from journal.extract.line import Figure, Line
 from journal.extract.numbers import Number
 from journal.extract.sets import words_of
-from journal.extract.unitwords import PLURAL_NUMBERS, label_nouns, names_stock, units, word_at
+from journal.extract.unitwords import PLURAL_NUMBERS, label_nouns, names_stock, shades, units, word_at
+from journal.extract.vocabulary import dimension_words
 
 
 def section_figure(line: Line, i: int, n: Number) -> Figure | None:
@@ -57,6 +59,14 @@ def _make_section(line: Line, i: int, n: Number, first: str, second: str, end: i
     figure.section = f"{first}x{second}"
     figure.second = count
     return figure
+
+
+def _dimension_led(words: Sequence[str], i: int) -> bool:
+    """Whether a dimension stands before the number at word `i`, small words and shades passed over."""
+    k = i - 1
+    while k > 0 and (words[k] in words_of("copulas") or words[k] in ("a", "an") or shades().ending_at(words, k + 1, 1)):
+        k -= 1
+    return k >= 0 and words[k] in dimension_words()
 
 
 def slope_figure(line: Line, i: int, n: Number) -> Figure | None:
@@ -111,6 +121,8 @@ def slope_figure(line: Line, i: int, n: Number) -> Figure | None:
     if run[0] == 12 and (word in ("in", "over", "on", "/") or k == j):
         if before in label_nouns() and k == j and before not in ("dormer", "gable", "hip", "valley", "deck", "stair"):
             return None
+        if k == j and n.value == 1 and _dimension_led(words, i):
+            return None  # "plate width is a strong one twelve" is 112
         if k == j and names_stock(words, run[1]) and before not in ("a", "is", "'s", "an", "at"):
             return None
         end = run[1] + (after in words_of("pitch_words"))
