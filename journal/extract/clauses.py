@@ -57,7 +57,8 @@ def _with_date_before(said: Utterance, i: int) -> int:
     start = due.i
     while start > 0 and said.words[start - 1] in words_of("conjunctions"):
         start -= 1
-    return start if start == 0 or start < due.i else i
+    own = start == 0 or start < due.i or any(d.j == due.i for d in said.dues)
+    return start if own else i
 
 
 _Rule = Callable[[Utterance, int], Clause | None]

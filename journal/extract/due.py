@@ -53,7 +53,7 @@ def find_due(words: Sequence[str], today: date) -> list[DueWord]:
             i += 1
             continue
         _with_lead_and_tail(words, due)
-        if found and found[-1].j >= due.i:
+        if found and found[-1].j >= due.i and not (words[found[-1].i] in ("this", "today") and due.day > found[-1].day):
             due.i, due.lead = found[-1].i, found[-1].lead or due.lead
             due.day = max(due.day, found[-1].day)
             found.pop()

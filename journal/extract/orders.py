@@ -67,6 +67,8 @@ def _is_order(said: Utterance, i: int) -> bool:
     measured = line.figures.get(i + 1)
     if measured is not None and (measured.shade is not None or measured.j in line.dimensions):
         return False  # "panel a shy fifty six tall"
+    if before == "or" or (before == "and" and f"{word_at(words, i - 2)} {word}" in noun_pairs()):
+        return False
     if following in ("me", "us") and word_at(words, i + 2) in words_of("asks"):
         return False
     if any(f.kind == "hours" and i < k <= i + 2 for k, f in line.figures.items()):
@@ -113,6 +115,12 @@ def unknown_order(said: Utterance, i: int) -> Clause | None:
     if noun == "" or noun in function_words() or k + 1 in said.line.figures or not no_copula(said, i):
         return None
     return Clause(said.back_to_subject(i), 0, "bare", i)
+
+
+@cache
+def noun_pairs() -> frozenset[str]:
+    """Two words that "and" makes one noun of, though the second may be a verb: "tongue and groove"."""
+    return frozenset(pair.replace("+", " ") for pair in words_of("noun_pairs"))
 
 
 def _goes_on_a_list(said: Utterance, i: int) -> bool:
@@ -188,6 +196,8 @@ def _is_past(said: Utterance, i: int) -> bool:
     if not (said.at_start(i) or counted_work) or (word == "done" and before in words_of("copulas")):
         return False
     if any(f.kind == "hours" and i < k <= i + 2 for k, f in line.figures.items()):
+        return False
+    if any(f.kind == "slope" and i < k <= i + 12 for k, f in line.figures.items()):
         return False
     has_money = any(f.kind == "money" for f in line.figures.values())
     if word in words_of("no_task_past") and not (

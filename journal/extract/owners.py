@@ -14,6 +14,7 @@ from journal.extract.meters import is_angle, is_reading, is_share
 from journal.extract.passing import is_in_passing
 from journal.extract.prices import is_cost, pair_goes_on
 from journal.extract.sets import words_of
+from journal.extract.slopes import slope_goes_on
 from journal.extract.stretch import Stretch
 from journal.extract.unmeasured import source_of
 from journal.extract.worked import is_hours, minutes_go_on
@@ -38,6 +39,8 @@ def owner_of(facts: Stretch, figure: Figure) -> tuple[str, str | None]:
         return "nothing", None
     if kind in ("hours", "slope"):
         return kind, None
+    if slope_goes_on(facts, figure):
+        return "slope", None
     if minutes_go_on(facts, figure):
         return "hours", None
     if kind == "money" or figure.per:

@@ -32,15 +32,10 @@ def remark_back(said: Said) -> list[Token] | None:
 def _remark_start(said: Said, old: Figure, new: Figure) -> int | None:
     """Where the remark before a figure begins; None where other things are said between the two."""
     words = said.line.words
-    cues, talk = words_of("takeback_cues"), words_of("takeback_talk")
+    cues = words_of("takeback_cues")
     k = new.i
     first: int | None = None
-    while (
-        k > old.j
-        and new.i - k < _LONGEST
-        and (words[k - 1] in cues or words[k - 1] in talk)
-        and not _named(said, k - 1)
-    ):
+    while k > old.j and new.i - k < _LONGEST and _is_talk(words, k - 1) and not _named(said, k - 1):
         k -= 1
         if words[k] in cues:
             first = k
@@ -50,6 +45,18 @@ def _remark_start(said: Said, old: Figure, new: Figure) -> int | None:
         k += 1
     plain = takeback_phrases("replace").at(words, k)
     return None if k >= new.i or (plain is not None and plain[1] >= new.i) else k
+
+
+def talk_to_the_end(words: list[str], k: int) -> bool:
+    """Whether all from word `k` on is talk of the measuring: "… scrub that i was reading the wrong end of the tape"."""
+    return all(_is_talk(words, n) for n in range(k, len(words)))
+
+
+def _is_talk(words: list[str], k: int) -> bool:
+    word = words[k]
+    if word in words_of("takeback_cues") or word in words_of("takeback_talk"):
+        return True
+    return word in ("end", "one", "other") and "wrong" in words[max(0, k - 2) : k]
 
 
 def _named(said: Said, k: int) -> bool:

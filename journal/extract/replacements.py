@@ -9,6 +9,7 @@ from journal.extract import numbers
 from journal.extract.due import DueWord
 from journal.extract.forgets import forgotten_at_end
 from journal.extract.line import Figure, Line
+from journal.extract.remarks import talk_to_the_end
 from journal.extract.said import Said, TakenBack, takeback_phrases
 from journal.extract.sets import words_of
 from journal.extract.tokens import Token
@@ -22,7 +23,7 @@ def replaced(said: Said, i: int, end: int, heard: TakenBack) -> list[Token] | No
     line = said.line
     words, tokens = line.words, line.tokens
     r = _after_patter(said.line, end)
-    if r >= len(words):
+    if r >= len(words) or talk_to_the_end(words, r):
         return forgotten_at_end(said, i, heard)
     start = _after_lead(said, r)
     if start >= len(words):

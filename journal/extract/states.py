@@ -91,8 +91,11 @@ def _is_done(said: Utterance, i: int) -> Clause | None:
     )
     if not ends or said.in_condition(start) or _in_its_condition(said, start):
         return None
-    whole = word in ("done", "finished", "complete", "completed") or (
-        "all" in words[i:k] and word in ("in", "up", "on")
+    stands_up = word in ("up", "in", "on", "off", "down") and words[start] in ("it", "they") and _hours_told(said, i)
+    whole = (
+        stands_up
+        or word in ("done", "finished", "complete", "completed")
+        or ("all" in words[i:k] and word in ("in", "up", "on"))
     )
     placed = (
         words[start:i] in (["it"], ["they"]) and word in ("up", "in", "on", "down", "together") and _hours_told(said, i)

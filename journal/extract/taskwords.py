@@ -29,7 +29,7 @@ def _is_party(words: list[str], verb: int, k: int, place: PlaceWord) -> bool:
     """Whether a place is who is called or paid, or where things are fetched: "call the mill", "from the shop"."""
     if verb < 0:
         return False
-    if words[verb] in words_of("calls"):
+    if words[verb] in words_of("calls") or words[verb] in words_of("runs_it"):
         return k == verb
     fetched = words[verb] in words_of("fetches") and words[k] in ("from", "to", "at")
     return fetched and place.name in words_of("suppliers")

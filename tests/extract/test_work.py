@@ -141,3 +141,39 @@ def test_work_time_and_material_go_on_as_they_are_said(said: str, told: list[str
 def test_a_remark_about_the_measuring_takes_a_figure_back(said: str, told: list[str]) -> None:
     """Whatever is said of tape, line and error between two figures, the second stands; other words between them keep both."""
     assert facts(said) == told
+
+
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        ("main roof's nine twelve and the porch roof four", ["slope: main roof · 9 in 12", "slope: porch roof · 4 in 12"]),
+        ("it's a five in twelve on the byre and seven on the barn", ["slope: byre · 5 in 12", "slope: barn · 7 in 12"]),
+        ("sides are eight twelve and the ends eleven", ["slope: sides · 8 in 12", "slope: ends · 11 in 12"]),
+        ("the byre is pitched at nine and a half in twelve", ["slope: byre · 9.5 in 12"]),
+        ("the oast roof is a steep one nineteen twelve", ["slope: oast roof · 19 in 12"]),
+        ("took the slope off the dairy roof seven in twelve", ["slope: dairy roof · 7 in 12"]),
+        ("porch roof's four twelve and the loft twelve foot wide", ["slope: porch roof · 4 in 12", "measure: loft · width · 144"]),
+        ("the barn's six twelve and the shed roof overhang twelve", ["slope: barn · 6 in 12", "measure: shed roof · overhang · 12"]),
+        ("porch roof's four twelve and the loft has four windows", ["slope: porch roof · 4 in 12"]),
+    ],
+)  # fmt: skip
+def test_a_slope_goes_on_to_the_next_roof(said: str, told: list[str]) -> None:
+    """A bare number after a slope, of another roof or side, is a slope too, with a doubt that tells; a measure stays one."""
+    assert facts(said) == told
+
+
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        ("fish shed door's thirty five wide ah no scrub that i was reading the wrong end of the tape", []),
+        ("put this down for the lee wall not the sea wall the hatch is two foot wide", ["measure: lee wall · hatch · width · 24"]),
+        ("pegged the plates in the loft this morning tomorrow set the purlins", ["task: loft · peg the plates · done", "task: loft · set the purlins · open · 2026-08-05"]),
+        ("three hours laying tongue and groove on the stage floor", ["hours: stage floor · 3 h · laying tongue and groove"]),
+        ("two hours hanging the transom in the pantry and it's up", ["hours: pantry · 2 h · hanging the transom", "task: pantry · hang the transom · done"]),
+        ("can't run the mill till the belt's spliced", ["task: run the mill · waiting · after the belt's spliced"]),
+        ("once the mortar's gone off lay the flags by friday", ["task: lay the flags · waiting · 2026-08-07 · after the mortar's gone off"]),
+    ],
+)  # fmt: skip
+def test_words_that_sound_like_work_or_place_and_are_none(said: str, told: list[str]) -> None:
+    """A remark, a heading, a pair of nouns, a machine that is run."""
+    assert facts(said) == told
