@@ -65,7 +65,7 @@ def no_name(ctx: Context, draft: Draft) -> None:
     """ "Hip rafter one eighty seven, valley rafter one ninety two": a one that no other name answers is a hundred, with a doubt."""
     figure, last = draft.slot.figure, ctx.facts[-1] if ctx.facts else None
     label = draft.named[-1] if draft.named else ""
-    if len(label) != 1 or not label.isdigit() or figure.unit or draft.slot.partner or not 10 <= figure.value < 100:
+    if len(label) != 1 or not label.isdigit() or figure.unit or not 10 <= figure.value < 100:
         return
     said, span = ctx.line.said(figure.i - 1, figure.words[1]), ctx.span(figure.i - 1, figure.words[1])
     nouns = [ctx.line.words[start - 1] for start in ctx.labels]
@@ -74,7 +74,7 @@ def no_name(ctx: Context, draft: Draft) -> None:
             f"'{said}' was read as number 1 and {inches_text(figure.value)}: is it {inches_text(figure.value + 100)}?"
         )
         figure.doubts.append(Doubt("two-way", shown, span, (inches_text(figure.value + 100),), level=2))
-    if not isinstance(last, Measure):
+    if not isinstance(last, Measure) or draft.slot.partner is not None:
         return
     if last.dimension != (draft.name or ctx.dimension) or any(c.isdigit() for c in last.about or ""):
         return

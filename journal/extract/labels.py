@@ -101,6 +101,8 @@ def find_labels(words: Sequence[str]) -> dict[int, tuple[int, str]]:
             continue  # "tack room eighteen" in a list of readings
         if word == "room" and k and f"{words[k - 1]} room" in _rooms() and "percent" in words[:k]:
             continue  # "… percent, tack room eighteen"
+        if word == "opening" and k and words[k - 1] == "rough":
+            continue  # "rough opening one eighty six by …"
         s = k + 1 + (words[k + 1] in ("number", "no") and k + 2 < len(words))
         label = _label(words, s, word, word in plurals)
         if label and _is_priced(words, label):
@@ -170,6 +172,8 @@ def _label(words: Sequence[str], s: int, noun: str, many: bool) -> tuple[int, st
     if following == "by" and numbers.number(words, end + 1) is None:
         return end, str(value)
     if following in _PLAIN_NUMBER_ENDS or units().get(following) or (following in _adjectives() and not named_point):
+        return None
+    if following == "on" and words[end + 1 : end + 2] in (["centre"], ["center"], ["centres"], ["centers"]):
         return None
     if following in ("even", "dead", "flat", "exactly", "square", "percent", "degrees"):
         return None

@@ -151,14 +151,27 @@ def share_units(line: Line) -> None:
             one.kind, one.unit = "length", two.unit
         elif two.unit == "" and one.unit in METRIC:
             two.kind, two.unit = "length", one.unit
-        elif one.unit == "" and two.unit == "ft" and two.feet is not None and one.value < 60 and one.kind == "number":
-            one.kind, one.unit, one.feet, one.value = "length", "ft", one.value, one.value * 12
+        elif one.unit == "" and two.unit == "ft" and two.feet is not None and one.kind == "number" and _near(one, two):
+            _take_for_feet(line, one, two)
         elif (
             two.unit == ""
             and one.unit == "ft"
             and one.feet is not None
             and one.value == one.feet * 12
             and two.kind == "number"
-            and two.value <= 60
+            and _near(two, one)
         ):
-            two.kind, two.unit, two.feet, two.value = "length", "ft", two.value, two.value * 12
+            _take_for_feet(line, two, one)
+
+
+def _take_for_feet(line: Line, bare: Figure, feet: Figure) -> None:
+    """Makes a bare figure feet, as the one beside it, with a doubt: of the lowest kind where that one is whole feet."""
+    shown = f"'{line.said(*bare.words)}' was taken for feet, as the figure beside it"
+    level = 1 if feet.feet is not None and feet.value == feet.feet * 12 else 2
+    bare.doubts.append(Doubt("unit", shown, line.span(*bare.words), (inches_text(bare.value),), level=level))
+    bare.kind, bare.unit, bare.feet, bare.value = "length", "ft", bare.value, bare.value * 12
+
+
+def _near(bare: Figure, feet: Figure) -> bool:
+    """Whether a bare figure taken as feet is of the order of one in feet: "ten by twelve foot", and no door of 36 by 6 ft 8."""
+    return bare.value * 12 <= 4 * feet.value and feet.value <= 4 * 12 * bare.value and bare.value <= 60

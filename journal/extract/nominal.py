@@ -66,7 +66,8 @@ def _dimension_led(words: Sequence[str], i: int) -> bool:
     k = i - 1
     while k > 0 and (words[k] in words_of("copulas") or words[k] in ("a", "an") or shades().ending_at(words, k + 1, 1)):
         k -= 1
-    return k >= 0 and words[k] in dimension_words()
+    shaded = any(shades().ending_at(words, m + 1, 1) for m in range(k + 1, i))
+    return shaded or (k >= 0 and words[k] in dimension_words())
 
 
 def slope_figure(line: Line, i: int, n: Number) -> Figure | None:
@@ -85,6 +86,8 @@ def slope_figure(line: Line, i: int, n: Number) -> Figure | None:
     if units().get(word) == "in" and words[j + 1 : j + 3] in (["per", "foot"], ["a", "foot"]):
         return Figure(i, j + 3, "slope", n.value, run=Fraction(12), rule="slope.per_foot")
     before = word_at(words, i - 1)
+    if before == "by" and word not in words_of("slope_joints"):
+        return None  # "forty and a half by one twelve"
     k = j + 1 if word in words_of("slope_joints") or word in ("and", "to") else j
     run = numbers.cardinal(words, k) if k < len(words) else None
     if run is None or n.value > 24 or n.value <= 0:

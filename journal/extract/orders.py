@@ -65,7 +65,8 @@ def _is_order(said: Utterance, i: int) -> bool:
     if i + 1 >= len(words) or following in words_of("not_verb_before") or i + 1 in line.labels or said.in_condition(i):
         return False
     measured = line.figures.get(i + 1)
-    if measured is not None and (measured.shade is not None or measured.j in line.dimensions):
+    sized = measured is not None and measured.kind == "number" and word_at(words, measured.j) == "by"
+    if measured is not None and (sized or measured.shade is not None or measured.j in line.dimensions):
         return False  # "panel a shy fifty six tall"
     if before == "or" or (before == "and" and f"{word_at(words, i - 2)} {word}" in noun_pairs()):
         return False

@@ -56,7 +56,7 @@ def pair_figure(line: Line, i: int, n: Number) -> Figure | None:
     ):
         return None
     counts = not zero and not unit and not _priced(words, end) and names_stock(words, end)
-    if counts and not second.fraction and not measured_here(words, i):
+    if counts and not second.fraction and not measured_here(words, i) and not (whole == 1 and words[i - 1] == "by"):
         return None
     if word_at(words, end) == "dozen" or unit in ("ft", "%", "deg", "C", "F", "h", "min"):
         return None

@@ -62,6 +62,8 @@ def event_at(words: Sequence[str], i: int) -> tuple[str, int] | None:
     if i >= len(words) or (words[i] == "cut" and i and words[i - 1] in words_of("kinds_of_cut")):
         return None
     found = events().at(words, i)
+    if words[i] == "short" and word_at(words, i + 1) in ("point", "points"):
+        return None
     if found is not None and words[i : found[1]] == ["came"] and word_at(words, i + 1) in _CAME_OTHERWISE:
         return None
     return found

@@ -183,6 +183,15 @@ def test_a_room_in_bare_figures_asks_for_its_unit() -> None:
         ("in the loft stud bay one fourteen and a half stud bay two fifteen and stud bay three fourteen and a quarter wide", ["measure: loft · stud bay 1 · width · 14 1/2", "measure: loft · stud bay 2 · width · 15", "measure: loft · stud bay 3 · width · 14 1/4"]),
         ("window one thirty window two forty wide and the door's thirty six wide", ["measure: window 1 · width · 30", "measure: window 2 · width · 40", "measure: door · width · 36"]),
         ("board one is forty long point board two is fifty short point", ["measure: board 1 · long point · 40", "measure: board 2 · short point · 50"]),
+        ("shelf rough opening one eighty six by fifty four", ["measure: shelf · rough opening width · 186", "measure: shelf · rough opening height · 54"]),
+        ("door is thirty six by six foot eight", ["measure: door · size · 36", "measure: door · size · 80"]),
+        ("oar rack short point is fifty one", ["measure: oar rack · short point · 51"]),
+        ("from the corner to the sill is a scant one twelve and flags are sixty five long", ["measure: corner to sill · offset · 112 · shy", "measure: flags · length · 65"]),
+        ("hatch rough opening forty and a half by one twelve", ["measure: hatch · rough opening width · 40 1/2", "measure: hatch · rough opening height · 112"]),
+        ("stringer twenty four on centre", ["measure: stringer · spacing · 24"]),
+        ("plate width is a strong one twelve", ["measure: plate · width · 112 · strong"]),
+        ("mantel eleven foot three deep cheek posts a strong sixteen foot ten high", ["measure: mantel · depth · 135", "measure: cheek posts · height · 202 · strong"]),
+        ("tile eighty two by ninety and the rail is three foot high", ["measure: tile · size · 82", "measure: tile · size · 90", "measure: rail · height · 36"]),
     ],
 )  # fmt: skip
 def test_the_next_thing_takes_nothing_of_a_figure(said: str, told: list[str]) -> None:
@@ -195,3 +204,11 @@ def test_a_lone_one_before_a_figure_is_asked_about() -> None:
     asked = [[d.shown for d in fact.doubts] for fact in heard("rafter one sixty five long").facts]
     assert asked == [["'one sixty five' was read as number 1 and 65: is it 165?"]]
     assert [fact.doubts for fact in heard("rafter one sixty five long rafter two sixty six").facts] == [(), ()]
+
+
+@pytest.mark.parametrize(
+    ("said", "level"), [("loft floor is ten by twelve foot", 1), ("shelves are eleven by seven foot six", 2)]
+)
+def test_feet_said_once_for_both_are_shown(said: str, level: int) -> None:
+    """Of "ten by twelve foot" both are feet; beside feet and inches the bare figure may be inches, and is asked about."""
+    assert [[d.level for d in fact.doubts] for fact in heard(said).facts] == [[level], []]
