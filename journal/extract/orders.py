@@ -125,8 +125,11 @@ def noun_pairs() -> frozenset[str]:
 
 
 def _goes_on_a_list(said: Utterance, i: int) -> bool:
-    """Whether an order without a conjunction stands after another task, a heading, place, name or figure: "the crew cut the wrong tree" is none."""
+    """Whether an order without a conjunction stands after another task, a statement ("… is behind the hoist nail the left end"), a
+    heading, place, name or figure: "the crew cut the wrong tree" is none."""
     if said.starts and said.starts[-1].opener in TASKS:
+        return True
+    if not words_of("copulas").isdisjoint(said.words[said.last : i]):
         return True
     line, before = said.line, said.words[i - 1]
     ends = i - 1 in said.dated or any(p.j == i for p in line.places.values()) or line.figure_over(i - 1) is not None

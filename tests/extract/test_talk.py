@@ -209,6 +209,7 @@ def test_every_saying_is_no_task(phrase: str) -> None:
         ("can't reach the vent so oil the hinges", ["task: oil the hinges · open"]),
         ("can't paint the vent till the ladder comes", ["task: paint the vent · waiting · after the ladder comes"]),
         ("sharpen my chisels", ["task: sharpen my chisels · open"]),
+        ("the stove is in the way paint the trim", ["task: paint the trim · open"]),
         ("the sills are six foot long trim them to five", ["measure: sills · length · 72", "task: trim them to five · open"]),
     ],
 )  # fmt: skip
