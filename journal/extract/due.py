@@ -6,26 +6,17 @@ Our own table reads them all; a general date library reads fewer than half of su
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import cache
 
+from journal.extract.months import PART_OF_MONTH, DueWord, add_months, month_end
+from journal.extract.months import dated as dated_in
 from journal.extract.phrases import Phrases
 from journal.extract.sets import words_of
 from journal.extract.vocabulary import homographs, verbs
 from journal.grammar import table
 
-
-@dataclass(slots=True)
-class DueWord:
-    """A date said at words `i` to `j`, its lead word ("by") taken in; `lead` is that word. `weekday` where it is a bare one."""
-
-    i: int
-    j: int
-    day: date
-    lead: str = ""
-    weekday: bool = False
-    doubtful: str = ""
+__all__ = ["DueWord", "find_due", "weekday_after"]
 
 
 @cache
@@ -71,8 +62,10 @@ def _beginnings() -> frozenset[str]:
         first
         | frozenset(weekdays)
         | frozenset(months)
+        | frozenset(table("due")["holidays"])
         | frozenset(ordinals)
-        | {"in", "within", "end", "the", "month", "next", "this", "twenty", "thirty"}
+        | set(PART_OF_MONTH)
+        | {"in", "within", "inside", "mid", "end", "the", "month", "next", "this", "twenty", "thirty"}
     )
 
 
@@ -81,7 +74,15 @@ def _endings() -> frozenset[str]:
     """Words without which nothing is a date: those that phrases for days end with, and the names and units of days."""
     days, week, _, _, _, weekdays, months, ordinals = _tables()
     units = {"day", "days", "week", "weeks", "fortnight", "month", "months"}
-    return days.last_words() | week.last_words() | frozenset(weekdays) | frozenset(months) | frozenset(ordinals) | units
+    return (
+        days.last_words()
+        | week.last_words()
+        | frozenset(weekdays)
+        | frozenset(months)
+        | frozenset(table("due")["holidays"])
+        | frozenset(ordinals)
+        | units
+    )
 
 
 def weekday_after(today: date, weekday: int) -> date:
@@ -97,8 +98,10 @@ def _due_at(words: Sequence[str], i: int, today: date) -> DueWord | None:
     _days, _week, amounts, _, _, weekdays, months, ordinals = _tables()
     word = words[i]
     monday = today - timedelta(today.weekday())
-    if word in ("in", "within"):
+    if word in ("in", "within", "inside"):
         amount = amounts.at(words, i + 1) if i + 1 < len(words) else None
+        if amount is None and word != "in" and list(words[i + 1 : i + 3]) in (["the", "fortnight"], ["the", "month"]):
+            amount = 1, i + 2
         if amount:
             unit = _word(words, amount[1])
             step = {"day": 1, "days": 1, "week": 7, "weeks": 7, "fortnight": 14}.get(unit.rstrip("'"))
@@ -106,14 +109,22 @@ def _due_at(words: Sequence[str], i: int, today: date) -> DueWord | None:
                 stop = amount[1] + 1 + (_word(words, amount[1] + 1) in ("'s", "'"))
                 return DueWord(i, stop + (_word(words, stop) == "time"), today + timedelta(amount[0] * step))
             if unit in ("month", "months"):
-                return DueWord(i, amount[1] + 1, _add_months(today, amount[0]))
+                return DueWord(i, amount[1] + 1, add_months(today, amount[0]))
         return None
-    if word in ("end", "the", "month") and (end := _month_end(words, i, today)):
+    if word in ("end", "the", "month", "mid", *PART_OF_MONTH) and (end := month_end(words, i, today)):
         return end
     amount = amounts.at(words, i)
-    if amount and _word(words, amount[1]) in ("week", "weeks", "days", "day"):
-        step = 7 if words[amount[1]].startswith("week") else 1
+    if amount and _word(words, amount[1]) in ("week", "weeks", "days", "day", "fortnight", "month", "months"):
+        step = {"w": 7, "d": 1, "f": 14, "m": 0}[words[amount[1]][0]]
         k = amount[1] + 1
+        if not step:
+            later = list(words[k : k + 2]) in (["from", "now"], ["from", "today"])
+            return DueWord(i, k + 2, add_months(today, amount[0])) if later else None
+        at = k + (_word(words, k) == "on")
+        if step > 1 and (_word(words, at) in weekdays or _word(words, at) in ("tomorrow", "today")):
+            base = _due_at(words, at, today)
+            if base is not None:
+                return DueWord(i, base.j, base.day + timedelta(amount[0] * step))
         if _word(words, k) in ("from", "on", "after"):
             base = _due_at(words, k + 1, today)
             if base is not None:
@@ -133,20 +144,31 @@ def _due_at(words: Sequence[str], i: int, today: date) -> DueWord | None:
     if word in weekdays:
         k = i + 1
         day = weekday_after(today, weekdays[word])
-        if _word(words, k) == "the" and _word(words, k + 1) in ordinals:
+        if _word(words, k) == "the":
             dated = _day_of_month(words, k + 1, today)
             named = _day_number(words, k + 1)
             if dated and named and _word(words, dated[1]) == "of" and _word(words, dated[1] + 1) in months:
-                return _dated(i, dated[1] + 2, today, months[words[dated[1] + 1]], named[0])
+                return dated_in(i, dated[1] + 2, today, months[words[dated[1] + 1]], named[0])
             if dated:
                 return DueWord(i, dated[1], dated[0])
+        for tail, days in ((["fortnight"], 14), (["after", "next"], 7), (["next"], 0)):
+            if list(words[k : k + len(tail)]) == tail:
+                return DueWord(i, k + len(tail), day + timedelta(days))
         return DueWord(i, k, day, weekday=True)
+    if word in table("due")["holidays"]:
+        month, of_month = divmod(table("due")["holidays"][word], 100)
+        stop = i + 1 + (_word(words, i + 1) == "day")
+        return (
+            dated_in(i, stop, today, month, of_month)
+            if _word(words, i - 1) in ("by", "before", "for", "till", "until")
+            else None
+        )
     if word in months:
         named = _day_number(words, i + 1 + (_word(words, i + 1) == "the"))
         if named:
-            return _dated(i, named[1], today, months[word], named[0])
+            return dated_in(i, named[1], today, months[word], named[0])
         if word not in ("may", "march") and _word(words, i - 1) in ("by", "before"):
-            return _dated(i, i + 1, today, months[word], 1)
+            return dated_in(i, i + 1, today, months[word], 1)
         return None
     if word in ("the", "on", "by") or word in ordinals:
         k = i + (word == "the")
@@ -157,7 +179,7 @@ def _due_at(words: Sequence[str], i: int, today: date) -> DueWord | None:
             if _word(words, dated[1]) == "of" and _word(words, dated[1] + 1) in months:
                 number = _day_number(words, k)
                 assert number is not None
-                return _dated(i, dated[1] + 2, today, months[words[dated[1] + 1]], number[0])
+                return dated_in(i, dated[1] + 2, today, months[words[dated[1] + 1]], number[0])
             if words[dated[1] : dated[1] + 3] in (
                 ["of", "the", "month"],
                 ["of", "this", "month"],
@@ -179,7 +201,7 @@ def _table_at(words: Sequence[str], i: int, today: date, monday: date) -> DueWor
         if found is None:
             continue
         if (
-            words[i] in ("a", "week", "lunch", "noon", "dark", "lunchtime", "quitting")
+            words[i] in words_of("only_by")
             and found[1] == i + 1 + (words[i] == "a")
             and _word(words, i - 1) not in ("by", "before", "at")
         ):
@@ -242,56 +264,6 @@ def _day_of_month(words: Sequence[str], i: int, today: date) -> tuple[date, int]
             return day, named[1]
         month, year = (month + 1, year) if month < 12 else (1, year + 1)
     return None
-
-
-def _dated(i: int, j: int, today: date, month: int, day: int) -> DueWord | None:
-    for year in (today.year, today.year + 1):
-        try:
-            when = date(year, month, day)
-        except ValueError:
-            continue
-        if when >= today:
-            return DueWord(i, j, when)
-    return None
-
-
-def _add_months(today: date, months: int) -> date:
-    month = today.month - 1 + months
-    year, month = today.year + month // 12, month % 12 + 1
-    for day in range(today.day, 0, -1):
-        try:
-            return date(year, month, day)
-        except ValueError:
-            continue
-    return today
-
-
-def _month_end(words: Sequence[str], i: int, today: date) -> DueWord | None:
-    months = _tables()[6]
-    k = i + (words[i] == "the")
-    rest = list(words[k : k + 4])
-    if rest[:3] == ["month", "'s", "end"]:
-        return DueWord(i, k + 3, _last_of(today.year, today.month))
-    if rest[:2] == ["month", "end"]:
-        return DueWord(i, k + 2, _last_of(today.year, today.month))
-    if rest[:2] != ["end", "of"]:
-        return None
-    m = k + 2 + (_word(words, k + 2) in ("the", "this"))
-    word = _word(words, m)
-    if word == "month":
-        return DueWord(i, m + 1, _last_of(today.year, today.month))
-    if word == "next" and _word(words, m + 1) == "month":
-        following = _add_months(today.replace(day=1), 1)
-        return DueWord(i, m + 2, _last_of(following.year, following.month))
-    if word in months:
-        year = today.year + (months[word] < today.month)
-        return DueWord(i, m + 1, _last_of(year, months[word]))
-    return None
-
-
-def _last_of(year: int, month: int) -> date:
-    first_of_next = date(year + month // 12, month % 12 + 1, 1)
-    return first_of_next - timedelta(1)
 
 
 def _with_lead_and_tail(words: Sequence[str], due: DueWord) -> None:

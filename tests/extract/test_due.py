@@ -8,6 +8,7 @@ import pytest
 
 from journal.extract import extract
 from journal.extract.due import find_due
+from journal.extract.tokens import tokenise
 
 TUESDAY = date(2026, 6, 9)
 
@@ -30,6 +31,24 @@ PHRASES = {
     "by the end of the month": date(2026, 6, 30),
     "by august third": date(2026, 8, 3),
     "next month on the first": date(2026, 7, 1),
+    "thursday fortnight": date(2026, 6, 25),
+    "two weeks tomorrow": date(2026, 6, 24),
+    "a week monday": date(2026, 6, 22),
+    "a fortnight on monday": date(2026, 6, 29),
+    "monday after next": date(2026, 6, 22),
+    "wednesday the twenty fourth": date(2026, 6, 24),
+    "within the fortnight": date(2026, 6, 23),
+    "by the middle of july": date(2026, 7, 15),
+    "mid july": date(2026, 7, 15),
+    "by the start of next month": date(2026, 7, 1),
+    "by the beginning of august": date(2026, 8, 1),
+    "before the month's out": date(2026, 6, 30),
+    "a month from now": date(2026, 7, 9),
+    "by halloween": date(2026, 10, 31),
+    "before nightfall": TUESDAY,
+    "by close of business friday": date(2026, 6, 12),
+    "over the weekend": date(2026, 6, 13),
+    "middle of next week": date(2026, 6, 17),
 }
 
 WRONG_THERE = {"a week from today"}
@@ -39,7 +58,7 @@ WRONG_THERE = {"a week from today"}
 @pytest.mark.parametrize(("phrase", "day"), PHRASES.items())
 def test_due_phrases(phrase: str, day: date) -> None:
     """A phrase for a day, counted from Tuesday 9 June 2026 by the calendar."""
-    found = find_due(phrase.split(), TUESDAY)
+    found = find_due([token.text for token in tokenise(phrase)], TUESDAY)
     assert [one.day for one in found] == [day]
 
 
