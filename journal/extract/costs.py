@@ -112,6 +112,9 @@ def _going_rate(ctx: Context, figure: Figure) -> str:
     last = ctx.facts[-1] if ctx.facts else None
     if isinstance(last, Cost) and number_like(last.per.split(), 0) is not None:
         return "total"
+    came = ctx.line.words[figure.i - 2 : figure.i] in (["came", "to"], ["comes", "to"])
+    if came or (isinstance(last, Cost) and last.per in ("day", "week", "month", "trip")):
+        return "total"
     if isinstance(last, Cost) and figure.kind != "money" and figure.rule in ("figure.hundreds", "figure.bare_feet"):
         return last.per
     if isinstance(last, Cost) and last.per != "total" and figure.rule == "figure.cents":

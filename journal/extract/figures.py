@@ -156,6 +156,7 @@ def _is_figure(words: Sequence[str], i: int, number: Number) -> bool:
         words[i] in ("one",)
         and number.end == i + 1
         and before in words_of("not_one")
+        and not (before == "long" and following in container_words())
         and not (before == "back" and word_at(words, i - 2) in ("me", "us", "came"))
         and units().get(following) is None
     ):

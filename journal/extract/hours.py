@@ -126,6 +126,10 @@ def _after(ctx: Context, k: int, right: int) -> tuple[list[int], PlaceWord | Non
             break
         if words[k] in ("before", "after") and words[k + 1 : k + 2] in (["that"], ["lunch"], ["dinner"], ["noon"]):
             break
+        if words[k - 1 : k + 2] in (["tongue", "and", "groove"], ["board", "and", "batten"], ["wattle", "and", "daub"]):
+            kept.append(k)
+            k += 1
+            continue
         if words[k] in words_of("hours_break") or (words[k] == "and" and not _joins_work(ctx, k, right)):
             break
         if words[k] in ("the", "my", "our") and k + 1 in line.places:

@@ -137,9 +137,19 @@ def _is_read(words: Sequence[str], k: int, label: tuple[int, str]) -> bool:
     led = set(words[max(0, k - 2) : k]) & {"on", "in", "at", "of", "the", "for"}
     if following == "":
         return not led
+    if following in ("on", "in", "at") and words[end + 1 : end + 2] == ["the"]:
+        return _read_before(words, k)
     if following == "and":
         return not led and words[end + 1 : end + 2] == ["the"]
     return following not in function_words() and following not in number_words() and not led
+
+
+def _read_before(words: Sequence[str], k: int) -> bool:
+    """ "… percent on the top rack nineteen on the middle rack twenty three": the thing of the reading before ends at word `k`."""
+    for p in range(max(1, k - 4), k):
+        if words[p] in ("on", "in", "at") and words[p + 1] == "the":
+            return words[p - 1] == "percent" or words[p - 1] in number_words()
+    return False
 
 
 _CAME = (["came"], ["arrived"], ["left"], ["delivered"], ["used"], ["showed"], ["turned"])

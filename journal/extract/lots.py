@@ -135,6 +135,10 @@ def _parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
             lot.what.extend(words[m : m + 2])
             m += 2
             continue
+        if word == "'s" and lot.what[-2:-1] == ["of"]:
+            lot.what.append(word)  # "rolls of sheep's wool"
+            m += 1
+            continue
         if word in words_of("stock_stops"):
             m, goes_on = _after_stop(ctx, lot, m, right)
             if goes_on:
@@ -146,6 +150,10 @@ def _parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
             m = max([d.j for d in ctx.dues if d.i <= m < d.j] + [m + 1])
             continue
         elif word in words_of("stock_where"):
+            wood = stockwords.species().at(words, m + 1) if word == "in" and lot.what and m + 1 < right else None
+            if wood is not None and lot.species is None:
+                lot.species, m = wood[0], wood[1]
+                continue
             if word == "in" and lot.what:
                 m = _where(ctx, lot, m, right)
             break
@@ -190,6 +198,9 @@ def _after_stop(ctx: Context, lot: Lot, m: int, right: int) -> tuple[int, bool]:
     """The index after a word that ends a lot, unless a length follows ("at twelve foot", "on wall c twelve foot long")."""
     line, words, word = ctx.line, ctx.line.words, ctx.line.words[m]
     ahead = line.figure_over(m + 1)
+    joined = word == "and" and lot.length is None and ahead is not None and ahead.unit in ("ft", "m", "mm", "cm")
+    if joined and ahead is not None and ahead.i == m + 1 and words[ahead.j : ahead.j + 1] == ["long"]:
+        return m + 1, True  # "planks two by six and fourteen foot long"
     if word in ("at", "to") and ahead is not None and may_be_length(ahead):
         if word == "at" and ahead.kind == "number" and singular(lot.what[0] if lot.what else "") in words_of("held_in"):
             return m, False  # "a box of spikes at thirty one" is a price

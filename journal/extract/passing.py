@@ -46,6 +46,8 @@ def _segment(facts: Stretch, figure: Figure, most: int, *, first: int | None = N
 def _counts_in_passing(facts: Stretch, figure: Figure) -> bool:
     """ "Three days behind", "four fellows helping", "nine times out of ten", "ten miles to the gallon"."""
     words, k = facts.words, figure.j
+    if words[k : k + 1] == ["the"] and k + 1 in facts.ctx.line.places and figure.i not in facts.ctx.labels:
+        return facts.in_stock  # "tubes of glue four the dining room"
     while k < facts.clause.j and words[k] in words_of("before_passing"):
         k += 1
     if k < facts.clause.j and words[k] in words_of("counted_in_passing"):

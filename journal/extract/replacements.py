@@ -130,7 +130,9 @@ def _new_figure(said: Said, i: int, new: Figure, heard: TakenBack) -> list[Token
         return None
     old = earlier[-1]
     if new.kind == "number" and old.kind == "section" and old.second is None:
-        return None
+        if len(earlier) < 2 or earlier[-2].j != old.i or earlier[-2].kind != "number" or new.unit:
+            return None
+        old = earlier[-2]  # "thirty six two by twelve planks no make that forty"
     middle = tokens[old.j : i]
     fresh = list(tokens[new.i : new.j])
     rest = tokens[new.j :]

@@ -40,8 +40,10 @@ def find_shifts(line: Line) -> None:
 
 def _find_spans(line: Line, bare_spans: bool) -> None:
     """ "From seven till eleven", "worked eight to four thirty", "one till noon"."""
-    words = line.words
+    words, past = line.words, 0
     for i, word in enumerate(words):
+        if i < past:
+            continue
         bare = word not in ("from", "worked") and bare_spans and _bare_span(line, i)
         if (word not in ("from", "worked") and not bare) or set(words[max(0, i - 4) : i]) & _OPENING:
             continue
@@ -58,6 +60,7 @@ def _find_spans(line: Line, bare_spans: bool) -> None:
         if word == "from" and till in ("to", "through") and not told and end[1] in line.figures:
             continue
         _put_span(line, i, end[1], (end[0] - start[0]) % 12 or Fraction(12))
+        past = end[1]
 
 
 # "The yard's open eight till five" is nobody's work.

@@ -103,6 +103,8 @@ def _number(words: list[str], i: int) -> str | None:
 def _is_ten(words: list[str], i: int) -> bool:
     """Whether "tin" is ten: in a figure, before a unit or a count of something, and no tin roof or sheet of tin."""
     before, following = word(words, i - 1), word(words, i + 1)
+    if following == "of":
+        return False  # "one tin of grease"
     if (
         before in ("of", "the", "a", "corrugated", "old", "new")
         and units().get(following) is None
@@ -216,6 +218,7 @@ def _counts(words: list[str], i: int) -> bool:
             before in ("this", "that", "same", "each", "last", "other")
             or following in singulars()
             or following == "left"
+            or (following in words_of("more_of") and word(words, i + 2) in singulars())
         )
     if (
         i == 0

@@ -93,6 +93,10 @@ def length_after(ctx: Context, lot: Lot, m: int, right: int) -> int:
     elif figure is not None and (sized := section_after(ctx, lot, figure, k)) is not None:
         m = sized
         figure = ctx.line.figures.get(m)
+    joined = m if figure is None and m > k and words[m : m + 1] == ["and"] else None
+    if joined is not None:  # "… ten by ten and eighteen foot long"
+        figure = ctx.line.figures.get(joined + 1)
+        figure = figure if figure is not None and words[figure.j : figure.j + 1] == ["long"] else None
     if figure is not None and figure.kind == "length" and figure.unit and lot.length is None:
         following = words[figure.j] if figure.j < right else ""
         if following in ("wide", "thick", "deep", "high"):

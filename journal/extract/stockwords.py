@@ -61,6 +61,8 @@ def event_at(words: Sequence[str], i: int) -> tuple[str, int] | None:
     """The event of stock at word `i` and the index after it."""
     if i >= len(words) or (words[i] == "cut" and i and words[i - 1] in words_of("kinds_of_cut")):
         return None
+    if words[i] == "short" and word_at(words, i + 1) in ("point", "points", "side", "end", "leg", "rafter"):
+        return None
     found = events().at(words, i)
     if words[i] == "short" and word_at(words, i + 1) in ("point", "points"):
         return None

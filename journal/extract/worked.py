@@ -54,7 +54,8 @@ def _goes_on(facts: Stretch, figure: Figure) -> bool:
     lead = words[facts.position : figure.i]
     if {"morning", "afternoon", "evening"} & set(lead) and figure.value <= 12:
         return True
-    if following in ing_forms() and following not in thing_words():
+    joined_on = words[figure.i - 1] in ("another", "and", "then", "plus")
+    if names_work(following) and (joined_on or following not in thing_words()):
         return True
     if following == "by" or any(facts.position <= k < j + 3 for k in facts.ctx.line.dimensions):
         return False

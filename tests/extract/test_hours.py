@@ -82,6 +82,9 @@ def test_hours_by_the_clock(said: str, told: list[str]) -> None:
         ("cross cutting took five hours", ["hours: 5 h · cross cutting"]),
         ("did five hours saturday and four sunday on the punt", ["hours: 5 h · punt · 2026-08-01", "hours: 4 h · punt · 2026-08-02"]),
         ("three hours on the mantel carving before that two on the hatch", ["hours: 3 h · mantel carving", "hours: 2 h · hatch"]),
+        ("put in three hours scribing and another two and a half fitting windows in the loft", ["hours: 3 h · scribing", "hours: loft · 2.5 h · fitting windows"]),
+        ("half past seven until noon on the lych gate cutting braces so that's four and a half hours", ["hours: lych gate · 4.5 h · cutting braces"]),
+        ("five and three quarter hours laying tongue and groove on the kitchen floor", ["hours: kitchen floor · 5.75 h · laying tongue and groove"]),
         ("friday was six and a half", ["hours: 6.5 h · 2026-07-31"]),
     ],
 )  # fmt: skip
