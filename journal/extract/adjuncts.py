@@ -123,6 +123,11 @@ def phrase_end(ctx: Context, k: int, stop: int) -> int:
         if shade is not None and end > k + 1 and words[shade[1] : shade[1] + 1] in ([], ["and"]):
             break
         dim = ctx.line.dimensions.get(end)
+        if lead is not None and end > lead and words[end - 1] in words_of("datums"):
+            more = words[end] not in function_words() and words[end] not in words_of("which_of_them")
+            anew = dim is not None and dim.name == "centre" and words[dim.j : dim.j + 1] == ["of"]
+            if anew or (more and _begins_next(ctx, end, stop)):
+                break  # "off the floor, window centre six foot two", "off the corner, trim four wide"
         if dim is not None and dim.name != "centre" and not names_a_thing(ctx, dim):
             break
         joined_on = words_of("prepositions") | ({"of", "and"} if words[k] == "between" else {"of"})
@@ -130,6 +135,12 @@ def phrase_end(ctx: Context, k: int, stop: int) -> int:
             break
         end += 1
     return min(_before_next_subject(ctx, k, lead or k + 1, min(end, stop)), stop)
+
+
+def _begins_next(ctx: Context, k: int, stop: int) -> bool:
+    """Whether the words from `k` on lead straight to the next figure: a thing of one or two words, a dimension allowed."""
+    end = next((i for i in sorted(ctx.line.figures) if i >= k), None)
+    return end is not None and end <= stop and 1 <= end - k <= 3
 
 
 def _before_next_subject(ctx: Context, k: int, start: int, end: int) -> int:

@@ -33,6 +33,8 @@ def counted_event(facts: Stretch, figure: Figure) -> str | None:
 
 def _can_count(facts: Stretch, figure: Figure) -> bool:
     """Whether a figure of this kind, with what stands right after it, can be a count at all."""
+    if figure.shade is not None:
+        return False  # "pile three a strong ten and seven eighths"
     words, after = facts.words, facts.words[figure.j : figure.j + 1]
     if "between" in words[max(0, figure.i - 2) : figure.i]:
         return False  # "between the two windows": a pair that is measured between

@@ -81,7 +81,7 @@ def _one(ctx: Context, slot: Slot, following: Slot | None, stop: int) -> None:
         add_pair(ctx, slot, draft.rough, draft.name, draft.subject)
         return
     if draft.name is None and draft.other is None:
-        draft.name = by_custom(ctx, draft) if ctx.dimension is None or draft.named else at_an_end(draft)
+        draft.name = by_custom(ctx, draft) if _may_be_custom(ctx, draft) else at_an_end(draft)
     if not _name_rough_opening(ctx, draft):
         return
     _name_of_thing(ctx, draft)
@@ -232,6 +232,11 @@ def _name_of_thing(ctx: Context, draft: Draft) -> None:
     parts = (subject or "").split()
     if draft.name is None and parts and parts[0] in ("course", "courses", "log", "logs", "joint"):
         draft.name = "gap" if {"to", "and"} & set(parts) else None
+
+
+def _may_be_custom(ctx: Context, draft: Draft) -> bool:
+    """Whether custom may say what a figure is: no dimension goes on, or to a thing of another sort only."""
+    return ctx.dimension is None or (bool(draft.named) and not (ctx.dimension == "span" and same_sort(ctx, draft.named)))
 
 
 def _told_by_a_verb(ctx: Context, draft: Draft) -> bool:

@@ -82,6 +82,8 @@ def _paid(facts: Stretch, figure: Figure, before: list[str]) -> bool:
     if following in words_of("money_words"):
         return True
     paying = set(before) & words_of("pay_verbs")
+    if "give" in paying and "take" in before:
+        paying -= {"give"}  # "give or take and the slab sits …"
     if paying == {"wants"} and _thing_wants(facts, figure, before, following):
         return False
     return bool(paying) and figure.value >= 5 and following not in ("by", "more", "of")
@@ -107,7 +109,7 @@ def _money_noun(facts: Stretch, figure: Figure, before: list[str]) -> bool:
     following = facts.words[figure.j] if figure.j < facts.clause.j else ""
     right_after = before[-1:] and before[-1] in words_of("money_nouns") and figure.value >= 5 and following != "by"
     named = bool(words_of("money_nouns") & set(subject))
-    return figure.kind == "number" and named and bool(said or right_after)
+    return figure.kind == "number" and named and following != "by" and bool(said or right_after)
 
 
 def _goes_on(facts: Stretch, figure: Figure, before: list[str]) -> bool:

@@ -136,6 +136,8 @@ def _is_over(ctx: Context, slot: Slot, following: Figure, j: int) -> bool:
         or gap[-2:] in (["over", "the"], ["over", "its"])
         or gap in (["in"], ["per"], ["across"], ["on"], ["in", "the"])
     )
+    if gap[-1:] == ["over"] and following.kind == "number" and not following.unit and reads_over:
+        following.kind, following.unit, following.feet, following.value = "length", "ft", following.value, following.value * 12
     return led and following.unit in ("ft", "in", "m", "cm", "mm")
 
 
@@ -201,6 +203,8 @@ def _noun_after(ctx: Context, slot: Slot, j: int) -> DimensionWord | None:
         return None
     if words[k] == "of":
         k += 1
+    elif words[k] == "that" and words[k + 1 : k + 3] in (["'s", "the"], ["is", "the"]):
+        k += 3
     elif words[k] in words_of("copulas"):
         left = slot.figure.i
         while left > slot.left and words[left - 1] not in words_of("conjunctions"):

@@ -94,6 +94,8 @@ def _one_step(said: Said, heard: TakenBack) -> list[Token] | None:
             return left
         if (words[i] == "not" or words[i] in words_of("is_not")) and (left := _denied(said, i, heard)) is not None:
             return left
+        if (found := replace.at(words, i)) and (left := _second_half(said, i, found[1])) is not None:
+            return left
         if (found := replace.at(words, i)) and (left := replaced(said, i, found[1], heard)) is not None:
             return left
     return None
@@ -159,6 +161,15 @@ def _swapped(said: Said, i: int, end: int) -> list[Token] | None:
         tokens[: one.words[0]] + tokens[two.words[0] : two.words[1]] + tokens[one.words[1] : two.words[0]]
         + tokens[one.words[0] : one.words[1]] + tokens[two.words[1] : i] + tokens[end:]
     )  # fmt: skip
+
+
+def _second_half(said: Said, i: int, end: int) -> list[Token] | None:
+    """ "Twenty two by thirty one no sorry by thirty three": the second half of a size is taken back."""
+    line = said.line
+    if line.words[end : end + 1] != ["by"] or end + 1 not in line.figures:
+        return None
+    old = next((f for f in line.figures.values() if f.j == i and line.words[f.i - 1] == "by"), None)
+    return [*line.tokens[: old.i], *line.tokens[end + 1 :]] if old is not None else None
 
 
 def _is_not(said: Said, i: int, denied: Figure, heard: TakenBack) -> list[Token] | None:

@@ -50,14 +50,15 @@ def is_unmeasured(ctx: Context, slot: Slot) -> bool:
 
 
 def _half_said(words: list[str], slot: Slot) -> bool:
-    """ "Eighteen and something", "thirty odd", "forty and a bit": the rest of the figure was not said."""
+    """ "Eighteen and something", "thirty odd", "forty and a can't read it": the rest of the figure was not said."""
     k = (slot.partner or slot.figure).j
     rest = words[k : k + 4]
-    return (
-        rest[:1] in (["something"], ["odd"], ["plus"])
-        or rest[:2] in (["and", "something"], ["and", "change"])
-        or (rest[:3] in (["and", "a", "bit"], ["and", "a", "half", "ish"], ["and", "some", "change"]))
-    )
+    if rest[:1] in (["something"], ["odd"], ["plus"]) or rest[:2] in (["and", "something"], ["and", "change"]):
+        return True
+    if rest[:2] not in (["and", "a"], ["and", "an"]):
+        return rest[:3] == ["and", "some", "change"]
+    following = rest[2] if len(rest) > 2 else ""
+    return following in ("", "bit") or following.endswith("n't") or following in words_of("half_said_next")
 
 
 def _keep_the_thing(ctx: Context, slot: Slot, i: int) -> None:

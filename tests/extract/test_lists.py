@@ -192,6 +192,13 @@ def test_a_room_in_bare_figures_asks_for_its_unit() -> None:
         ("plate width is a strong one twelve", ["measure: plate · width · 112 · strong"]),
         ("mantel eleven foot three deep cheek posts a strong sixteen foot ten high", ["measure: mantel · depth · 135", "measure: cheek posts · height · 202 · strong"]),
         ("tile eighty two by ninety and the rail is three foot high", ["measure: tile · size · 82", "measure: tile · size · 90", "measure: rail · height · 36"]),
+        ("jetty pile two diameter eleven and a quarter pile three a strong ten and seven eighths pile four's got a bow of about an inch", ["measure: jetty · pile 2 · diameter · 11 1/4", "measure: jetty · pile 3 · diameter · 10 7/8 · strong", "measure: jetty · pile 4 bow · other · 1 · about"]),
+        ("crane hut hatch is twenty two by thirty one no sorry by thirty three", ["measure: crane hut · hatch · size · 22", "measure: crane hut · hatch · size · 33"]),
+        ("west wall is an inch out of plumb over nine foot and the sill's an inch and an eighth out of level over fourteen", ["measure: west wall · out of plumb · 1 · over 108", "measure: west wall · sill · out of level · 1 1/8 · over 168"]),
+        ("truss one spans twenty foot two truss two twenty foot three", ["measure: truss 1 · span · 242", "measure: truss 2 · span · 243"]),
+        ("eighteen foot four no sorry eighteen foot six that's the width of the ferry shelter", ["measure: ferry shelter · width · 222"]),
+        ("centre of window one five foot two off the corner centre of window two nine foot six off the corner", ["measure: corner to window 1 · centre · 62", "measure: corner to window 2 · centre · 114"]),
+        ("window rough opening thirty by forty sill thirty four off the floor window centre six foot two from the corner trim four and a half wide", ["measure: window · rough opening width · 30", "measure: window · rough opening height · 40", "measure: floor to sill · offset · 34", "measure: corner to window · centre · 74", "measure: trim · width · 4 1/2"]),
     ],
 )  # fmt: skip
 def test_the_next_thing_takes_nothing_of_a_figure(said: str, told: list[str]) -> None:
