@@ -236,7 +236,9 @@ def _name_of_thing(ctx: Context, draft: Draft) -> None:
 
 def _may_be_custom(ctx: Context, draft: Draft) -> bool:
     """Whether custom may say what a figure is: no dimension goes on, or to a thing of another sort only."""
-    return ctx.dimension is None or (bool(draft.named) and not (ctx.dimension == "span" and same_sort(ctx, draft.named)))
+    return ctx.dimension is None or (
+        bool(draft.named) and not (ctx.dimension == "span" and same_sort(ctx, draft.named))
+    )
 
 
 def _told_by_a_verb(ctx: Context, draft: Draft) -> bool:

@@ -137,7 +137,12 @@ def _is_over(ctx: Context, slot: Slot, following: Figure, j: int) -> bool:
         or gap in (["in"], ["per"], ["across"], ["on"], ["in", "the"])
     )
     if gap[-1:] == ["over"] and following.kind == "number" and not following.unit and reads_over:
-        following.kind, following.unit, following.feet, following.value = "length", "ft", following.value, following.value * 12
+        following.kind, following.unit, following.feet, following.value = (
+            "length",
+            "ft",
+            following.value,
+            following.value * 12,
+        )
     return led and following.unit in ("ft", "in", "m", "cm", "mm")
 
 
