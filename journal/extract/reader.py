@@ -279,8 +279,9 @@ def _end_of_measures(facts: Stretch, figure: Figure) -> int:
             "of",
         ):
             return k
-    dim = facts.ctx.line.dimensions.get(last.j)
-    return dim.j if dim is not None else last.j
+    of = facts.words[last.j : last.j + 1] == ["of"]  # "fourteen inches of overhang"
+    dim = facts.ctx.line.dimensions.get(last.j + of)
+    return dim.j if dim is not None and dim.j <= figure.i else last.j
 
 
 def _names(facts: Stretch, figure: Figure) -> bool:

@@ -164,8 +164,12 @@ def _swapped(said: Said, i: int, end: int) -> list[Token] | None:
 
 
 def _second_half(said: Said, i: int, end: int) -> list[Token] | None:
-    """ "Twenty two by thirty one no sorry by thirty three": the second half of a size is taken back."""
+    """ "Twenty two by thirty one no sorry by thirty three", "log three no log four": half of a size or a name is taken back."""
     line = said.line
+    if (start := next((s for s, (j, _) in said.labels.items() if j == i), None)) is not None:
+        noun = line.words[start - 1]  # "log three no log four"
+        again = line.words[end : end + 1] == [noun] and end + 1 in said.labels and noun not in words_of("copulas")
+        return [*line.tokens[: start - 1], *line.tokens[end:]] if again else None
     if line.words[end : end + 1] != ["by"] or end + 1 not in line.figures:
         return None
     old = next((f for f in line.figures.values() if f.j == i and line.words[f.i - 1] == "by"), None)

@@ -199,6 +199,8 @@ def test_a_room_in_bare_figures_asks_for_its_unit() -> None:
         ("eighteen foot four no sorry eighteen foot six that's the width of the ferry shelter", ["measure: ferry shelter · width · 222"]),
         ("centre of window one five foot two off the corner centre of window two nine foot six off the corner", ["measure: corner to window 1 · centre · 62", "measure: corner to window 2 · centre · 114"]),
         ("window rough opening thirty by forty sill thirty four off the floor window centre six foot two from the corner trim four and a half wide", ["measure: window · rough opening width · 30", "measure: window · rough opening height · 40", "measure: floor to sill · offset · 34", "measure: corner to window · centre · 74", "measure: trim · width · 4 1/2"]),
+        ("smoke house roof is a ten twelve with fourteen inches of overhang the drying shed roof's three in twelve with thirty inches", ["slope: smoke house roof · 10 in 12", "measure: smoke house roof · overhang · 14", "slope: drying shed roof · 3 in 12", "measure: drying shed roof · overhang · 30"]),
+        ("north wall diameters log two thirteen and a quarter log three no log four twelve and nine sixteenths", ["measure: north wall · log 2 · diameter · 13 1/4", "measure: north wall · log 4 · diameter · 12 9/16"]),
     ],
 )  # fmt: skip
 def test_the_next_thing_takes_nothing_of_a_figure(said: str, told: list[str]) -> None:
