@@ -49,7 +49,7 @@ def _can_count(facts: Stretch, figure: Figure) -> bool:
         held = stockwords.singular_at(words, figure.j)
         if not facts.in_stock or held not in stockwords.containers() or "of" in words[figure.i - 1 : figure.i]:
             return False
-    if after == ["by"]:
+    if after == ["by"] or figure.value.denominator > 4 or figure.shade is not None:
         return False
     d = facts.ctx.line.dimensions.get(figure.j)
     return d is None or not d.adjective or d.words == "long"

@@ -161,7 +161,7 @@ def _parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
             if word == "the" and lot.what[-1:] == ["of"]:
                 m += 1
                 continue
-            if lot.what and word in ("the", "my", "our", "a", "an", "another", "we", "i", "had"):
+            if lot.what and word in ("there", "the", "my", "our", "a", "an", "another", "we", "i", "had"):
                 break
         elif lot.what and _is_said_of(lot.what[-1], word):
             length = line.figures.get(m + 2)

@@ -16,6 +16,8 @@ def is_cost(facts: Stretch, figure: Figure, before: list[str]) -> bool:
     """Whether a number without a unit is an amount of money."""
     if before[-1:] == ["for"] and figure.kind == "number" and stockwords.thing_at(facts.words, figure.j) is not None:
         return False  # "paid for two pounds of nails"
+    if facts.words[figure.j : figure.j + 1] == ["by"] and figure.j + 1 in facts.figures:
+        return False
     if before[-1:] == ["at"] and figure.kind == "number" and _at_a_price(facts, figure):
         return True
     if figure.each and _each_is_money(facts, before):
@@ -105,7 +107,8 @@ def _thing_wants(facts: Stretch, figure: Figure, before: list[str], following: s
 def _money_noun(facts: Stretch, figure: Figure, before: list[str]) -> bool:
     """ "The dump run was sixty five", "gas was fifty two": what can only cost something."""
     said = before[-1:] and before[-1] in ("was", "were", "is", "'s", "ran", "be", "another", "about", "around", "total")
-    subject = facts.words[max(facts.position, figure.i - 5) : figure.i]
+    placed = {k for place in facts.ctx.line.places.values() for k in range(place.i, place.j)}  # "crane hut hatch is …"
+    subject = [facts.words[k] for k in range(max(facts.position, figure.i - 5), figure.i) if k not in placed]
     following = facts.words[figure.j] if figure.j < facts.clause.j else ""
     right_after = before[-1:] and before[-1] in words_of("money_nouns") and figure.value >= 5 and following != "by"
     named = bool(words_of("money_nouns") & set(subject))

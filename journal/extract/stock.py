@@ -45,6 +45,8 @@ def lot_event(ctx: Context, lot: Lot, right: int, depth: int = 0) -> tuple[str, 
         and (money.kind == "money" or money.per or money.each)
     ):
         k = money.j
+    if k < right and words[k] == "there":
+        return None  # "… half a gallon of oil there's one pail left over"
     event = event_at(words, k) if k < right else None
     if event is not None:
         counts_next = stockwords.counted_at(ctx.line, event[1])
@@ -147,7 +149,7 @@ def add_lot(ctx: Context, lot: Lot, going: Going, event: StockEvent) -> None:
         going.name = []
     if lot.of_the_same and what and going.what and " of " in going.what:
         what = f"{going.what.partition(' of ')[0]} of {what}"
-    if what is None or what in containers():
+    if (what is None or what in containers()) and lot.board_feet is None:
         what = _priced(ctx, what) or what
     if (not lot.named() or lot.footers) and what is None and not lot.section and not lot.species:
         what, lot.section, lot.species = going.what, going.section, going.species
