@@ -90,6 +90,8 @@ def _happened_at(line: Line, k: int, place: str | None) -> Found | None:
     if any(m <= i < end + 1 for i in line.figures):
         return None
     said = found[0]
+    if word in words_of("own_work_nouns") and said in ("is done", "are done", "finished", "is finished"):
+        return None
     text = f"the {word} {table('asides')['present'].get(said, said)}"
     return _happening(line, text, start, end, place_near(line, k))
 

@@ -29,6 +29,42 @@ def remark_back(said: Said) -> list[Token] | None:
     return None
 
 
+def earlier_said(said: Said) -> list[Token] | None:
+    """ "Earlier i gave the base as nine foot well it's nine foot one": what was said or noted of a thing before goes, the new figure stands."""
+    line = said.line
+    words, tokens = line.words, line.tokens
+    k = next(
+        (
+            n
+            for n in range(1, min(len(words), 6))
+            if words[n] in words_of("told_before") and words[n - 1] in ("i", "we")
+        ),
+        None,
+    )
+    if k is None or len(line.figures) < 2:
+        return None
+    start = k - 1
+    while start > 0 and words[start - 1] in words_of("time_before"):
+        start -= 1
+    old, new = sorted(line.figures.values(), key=lambda f: f.i)[:2]
+    if start > 0 or (not {old.kind, new.kind} <= {"number", "length"} and old.kind != new.kind):
+        return None
+    end = old.j
+    while end in line.dimensions and line.dimensions[end].adjective:
+        end = line.dimensions[end].j
+    between = [n for n in range(end, new.i) if not any(p.i <= n < p.j for p in line.places.values())]
+    if not {words[n] for n in between} <= words_of("now_it_is") or end == new.i:
+        return None
+    end = next((n for n in between if words[n] in ("it", "well", "but", "make", "that")), end)
+    left = [n for n in range(k + 1, old.i) if words[n] not in ("down", "as", "at", "that")]
+    return [
+        *(tokens[n] for n in left),
+        *tokens[old.i : end],
+        tokens[min(end, new.i - 1)]._replace(text="sorry"),
+        *tokens[new.i :],
+    ]
+
+
 def _remark_start(said: Said, old: Figure, new: Figure) -> int | None:
     """Where the remark before a figure begins; None where other things are said between the two."""
     words = said.line.words

@@ -12,7 +12,7 @@ from functools import cache
 from journal.extract.forgets import FORGETTING, fact_forgotten, figure_forgotten, is_forget, leads_forget
 from journal.extract.line import Figure, Line
 from journal.extract.phrases import Phrases
-from journal.extract.remarks import remark_back
+from journal.extract.remarks import earlier_said, remark_back
 from journal.extract.replacements import replaced
 from journal.extract.said import Said, TakenBack, forget_phrases, takeback_phrases
 from journal.extract.sets import words_of
@@ -31,7 +31,13 @@ def _beginnings() -> frozenset[str]:
 @cache
 def _alone() -> frozenset[str]:
     """Words with which a take-back can be said without a phrase of the tables."""
-    return FORGETTING | words_of("takeback_cues") | words_of("is_not") | {"not", "instead", "rather", "actually"}
+    return (
+        FORGETTING
+        | words_of("takeback_cues")
+        | words_of("told_before")
+        | words_of("is_not")
+        | {"not", "instead", "rather", "actually"}
+    )
 
 
 @cache
@@ -86,7 +92,7 @@ def _one_step(said: Said, heard: TakenBack) -> list[Token] | None:
         if (found := swap.at(words, i)) and (swapped := _swapped(said, i, found[1])) is not None:
             heard.spans.append(line.span(i, found[1]))
             return swapped
-    if (left := remark_back(said)) is not None:
+    if (left := earlier_said(said) or remark_back(said)) is not None:
         return left
     for i in at:
         instead = 2 if words[i : i + 2] in (["instead", "of"], ["rather", "than"]) else 0

@@ -201,7 +201,7 @@ def _needed(ctx: Context, clause: Clause, end: int) -> tuple[str, str | None]:
     verb = ing_forms().get(words[k]) or past_forms().get(words[k], words[k])
     start = clause.subject
     stop = k
-    while stop > start and words[stop - 1] in words_of("need_words"):
+    while stop > start and words[stop - 1] in words_of("need_words") | {"all", "finally", "now"}:
         stop -= 1
     skip, here = _place_phrases(ctx, start, end, -1)
     skip |= {m for due in ctx.dues for m in range(due.i, due.j)}

@@ -100,6 +100,8 @@ class Utterance:
             return True
         if any(p.j == k for p in self.line.places.values()):
             return True
+        if words[k - 1] == "is" and not self.starts and not words_of("heads_a_list").isdisjoint(words[: k - 1]):
+            return True
         return k < i and words[k] in words_of("people")
 
     def told_as_done(self, i: int) -> bool:

@@ -19,6 +19,14 @@ def wanted(said: Utterance, i: int) -> Clause | None:
     verb = words[i]
     if verb in _NEEDING and (coat := _needs_a_coat(said, i)) is not None:
         return coat
+    if (
+        verb == "'s"
+        and words[i - 1 : i] == ["that"]
+        and _object_at(said, i + 1)
+        and (done := _participle(said, i))
+        and "last" not in words[i:done]
+    ):
+        return Clause(said.back_to_conjunction(i - 1), 0, "had done", done, subject=i + 1)
     if verb not in _WANTING | {"have", "had", "got", "get"} or not _object_at(said, i + 1):
         return None
     k = _participle(said, i)

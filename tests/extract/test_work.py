@@ -177,3 +177,22 @@ def test_a_slope_goes_on_to_the_next_roof(said: str, told: list[str]) -> None:
 def test_words_that_sound_like_work_or_place_and_are_none(said: str, told: list[str]) -> None:
     """A remark, a heading, a pair of nouns, a machine that is run."""
     assert facts(said) == told
+
+
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        ("earlier i gave the cupola base width as nine foot well it's nine foot one", ["measure: cupola · base width · 109"]),
+        ("i said the loft hatch was thirty wide it's thirty one and a half", ["measure: loft · hatch · width · 31 1/2"]),
+        ("i wrote down the sill height as thirty it's really thirty two", ["measure: sill · height · 32"]),
+        ("i had four hours on the roof and two on the deck", ["hours: roof · 4 h", "hours: deck · 2 h"]),
+        ("i gave the plumber two hundred and the roofer ninety dollars", ["cost: plumber · 200 · total", "cost: roofer · 90 · total"]),
+        ("that's the gutters all cleaned", ["task: clean the gutters · done"]),
+        ("that's the third time it tripped", []),
+        ("order of work on wall two is strike the staging monday point the footings by friday", ["task: wall 2 · strike the staging · open · 2026-08-10", "task: wall 2 · point the footings · open · 2026-08-07"]),
+        ("the chinking's done in the byre", ["task: byre · chinking · done"]),
+    ],
+)  # fmt: skip
+def test_what_was_said_before_is_put_right(said: str, told: list[str]) -> None:
+    """What the speaker said or noted before gives way to how it is; headings lead in orders, and work told as over is done."""
+    assert facts(said) == told
