@@ -159,6 +159,7 @@ def _is_figure(words: Sequence[str], i: int, number: Number) -> bool:
         and not (before == "long" and following in container_words())
         and not (before == "back" and word_at(words, i - 2) in ("me", "us", "came"))
         and units().get(following) is None
+        and not _hundred_again(words, i)
     ):
         return False
     if words[i] == "a" and number.fraction and following == "the":
@@ -196,6 +197,13 @@ def _is_figure(words: Sequence[str], i: int, number: Number) -> bool:
     if words[i] in ("oh", "zero", "won"):
         return words[i] == "zero" or number.end > i + 1
     return True
+
+
+def _hundred_again(words: Sequence[str], i: int) -> bool:
+    """ "No one twelve and a half", "make that one ninety two": after a take-back a one before tens is a hundred."""
+    taken_back = words[i - 1] == "no" or (words[i - 1] == "that" and word_at(words, i - 2) in ("make", "call", "scratch"))
+    second = numbers.below_hundred(words, i + 1)
+    return taken_back and (word_at(words, i + 1) == "oh" or (second is not None and second[0] >= 10))
 
 
 # "In one piece", "in one go": nothing is counted.

@@ -199,7 +199,7 @@ def _with_old_unit(said: Said, old: Figure, new: Figure, fresh: list[Token], hea
             joint = [t for t in old_words if t.text == "and"][:1]
             return [*old_words[: whole_end[1]], *joint, *fresh]
     if unit_at is not None and old.unit not in ("", "slope"):
-        if old.unit == "ft" and unit_at < len(old_words) - 1:
+        if old.unit == "ft" and (unit_at < len(old_words) - 1 or not _may_be_feet(new, old)):
             return fresh
         return [*fresh, *old_words[unit_at:]]
     if old.per or old.each:
@@ -207,3 +207,8 @@ def _with_old_unit(said: Said, old: Figure, new: Figure, fresh: list[Token], hea
         if tail:
             return [*fresh, *old_words[old_words.index(tail[0]) :]]
     return fresh
+
+
+def _may_be_feet(new: Figure, old: Figure) -> bool:
+    """Whether a bare figure said instead of feet is feet too: of their order, and no finer than a quarter."""
+    return new.value.denominator <= 4 and new.value * 12 <= 3 * old.value

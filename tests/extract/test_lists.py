@@ -201,6 +201,11 @@ def test_a_room_in_bare_figures_asks_for_its_unit() -> None:
         ("window rough opening thirty by forty sill thirty four off the floor window centre six foot two from the corner trim four and a half wide", ["measure: window · rough opening width · 30", "measure: window · rough opening height · 40", "measure: floor to sill · offset · 34", "measure: corner to window · centre · 74", "measure: trim · width · 4 1/2"]),
         ("smoke house roof is a ten twelve with fourteen inches of overhang the drying shed roof's three in twelve with thirty inches", ["slope: smoke house roof · 10 in 12", "measure: smoke house roof · overhang · 14", "slope: drying shed roof · 3 in 12", "measure: drying shed roof · overhang · 30"]),
         ("north wall diameters log two thirteen and a quarter log three no log four twelve and nine sixteenths", ["measure: north wall · log 2 · diameter · 13 1/4", "measure: north wall · log 4 · diameter · 12 9/16"]),
+        ("panel is ninety six and a quarter no one twelve and a sixteenth deep", ["measure: panel · depth · 112 1/16"]),
+        ("tie beam is seventeen and a quarter no make that one ninety two high", ["measure: tie beam · height · 192"]),
+        ("apron is six foot high no sorry eighty and five thirty seconds high", ["measure: apron · height · 80 5/32"]),
+        ("beam is seventeen foot long no sixteen", ["measure: beam · length · 192"]),
+        ("no one was here", []),
     ],
 )  # fmt: skip
 def test_the_next_thing_takes_nothing_of_a_figure(said: str, told: list[str]) -> None:
