@@ -201,7 +201,9 @@ def _is_figure(words: Sequence[str], i: int, number: Number) -> bool:
 
 def _hundred_again(words: Sequence[str], i: int) -> bool:
     """ "No one twelve and a half", "make that one ninety two": after a take-back a one before tens is a hundred."""
-    taken_back = words[i - 1] == "no" or (words[i - 1] == "that" and word_at(words, i - 2) in ("make", "call", "scratch"))
+    taken_back = words[i - 1] == "no" or (
+        words[i - 1] == "that" and word_at(words, i - 2) in ("make", "call", "scratch")
+    )
     second = numbers.below_hundred(words, i + 1)
     return taken_back and (word_at(words, i + 1) == "oh" or (second is not None and second[0] >= 10))
 
