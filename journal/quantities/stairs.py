@@ -49,6 +49,14 @@ def _flights(book: Book, place: str, dimension: str) -> list[Figure]:
     ]
 
 
+def _named(place: str, flights: list[Figure]) -> str:
+    """What to call the flight: "loft stair" for a stair of the loft, the place itself where it is one."""
+    if word(place, *_NAMES):
+        return place
+    said = [one for figure in flights for one in (figure.filed.fact.about or "").split() if one in _NAMES[:-1]]
+    return f"{place} {said[0] if said else _NAMES[0]}"
+
+
 @quantity("stairs", needs=("total rise", "total run or run of one step"), assumes=("most rise",), caution=STAIRS)
 def stairs(book: Book, place: str) -> Iterator[Answer]:
     """Risers, height of each, treads, and the tread or the whole run: n = ceil(total / most rise), each = total / n, treads n - 1.
@@ -58,20 +66,23 @@ def stairs(book: Book, place: str) -> Iterator[Answer]:
     rises, runs = _flights(book, place, "rise"), _flights(book, place, "run")
     if not rises and not runs:
         return
+    name = _named(place, [*rises, *runs])
     total = next((figure for figure in rises if figure.value > _ONE_STEP), None)
     step = next((figure for figure in rises if figure.value <= _ONE_STEP), None)
     if (wrong := next((figure for figure in (*rises, *runs) if figure.value < _LEAST), None)) is not None:
-        shown = f"{place} has a rise or run of {wrong.shown} (memo {wrong.filed.memo}): that is no step. Say it again."
+        shown = f"{name} has a rise or run of {wrong.shown} (memo {wrong.filed.memo}): that is no step. Say it again."
         yield Disagreement(name="stairs", place=place, shown=shown, memos=wrong.memos)
         return
     if total is None:
-        say = f'{place} risers need the total rise, finish to finish. Say: "{place} rise … foot …"'
+        say = f'{name} risers need the total rise, finish to finish. Say: "{name} rise … foot …"'
         yield Missing(name="stairs", place=place, about="total rise", say=say)
         return
     most = book.assume("most rise", place)
     count = riser_count(total.value, most.value)
     if count > _MOST_STEPS:
-        shown = f"{place} rise {total.shown} (memo {total.filed.memo}) makes {count} risers: that is no stair. Say it again."
+        shown = (
+            f"{name} rise {total.shown} (memo {total.filed.memo}) makes {count} risers: that is no stair. Say it again."
+        )
         yield Disagreement(name="stairs", place=place, shown=shown, memos=total.memos)
         return
     each = total.value / count
@@ -80,7 +91,7 @@ def stairs(book: Book, place: str) -> Iterator[Answer]:
     yield number("treads", place, count - 1, "count", total, most, _FINISH)
     if step is not None and abs(step.value - each) > Fraction(1, 8):
         shown = (
-            f"{place}: one step is said to rise {step.shown} (memo {step.filed.memo}), but {total.shown} in {count} risers "
+            f"{name}: one step is said to rise {step.shown} (memo {step.filed.memo}), but {total.shown} in {count} risers "
             f"(memo {total.filed.memo}) is {show_length(each)} each."
         )
         memos = tuple(sorted({*step.memos, *total.memos}))

@@ -107,7 +107,11 @@ def test_the_porch_rafter_changed_on_wednesday() -> None:
 
 def test_the_loft_stair_and_the_lake_wall_out_of_plumb() -> None:
     """15 risers of 7 5/16 and 14 treads; a strong 3/8 in eight foot is 3/64 a foot."""
-    assert shown(at("loft stair")) == {"risers": "15", "riser": '7 5/16" lay out from the total 110"', "treads": "14"}
+    assert shown(at("loft"), "risers", "riser", "treads") == {
+        "risers": "15",
+        "riser": '7 5/16" lay out from the total 110"',
+        "treads": "14",
+    }
     assert shown(at("lake wall"), "out of plumb per foot") == {
         "out of plumb per foot": '3/64" + per foot (3/8" in 96")'
     }
