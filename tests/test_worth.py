@@ -25,9 +25,9 @@ def _taken(heard: str, *readings: str, known: Known | None = None) -> str:
     [
         ("one leg window thirty and a half wide", "wall a window thirty and a half wide"),
         ("lake gable board three long poems fifty six and a half", "lake gable board three long point fifty six and a half"),
-        ("window sill hide on wall a thirteen and a half", "window sill height on wall a thirteen and a half"),
+        ("window sill hyde on wall a thirteen and a half", "window sill height on wall a thirteen and a half"),
         ("moisture in the sill log nineteen person", "moisture in the sill log nineteen percent"),
-        ("wall a length twenty four foot six and a half hide eight foot one", "wall a length twenty four foot six and a half height eight foot one"),
+        ("wall a length twenty four foot six and a half hyde eight foot one", "wall a length twenty four foot six and a half height eight foot one"),
     ],
 )  # fmt: skip
 def test_more_sense(heard: str, meant: str) -> None:
