@@ -219,6 +219,8 @@ def _hand_over(facts: Stretch, figure: Figure) -> int:
         return max(figure.j, figure.i + 1)
     if owner == "nothing":
         return max(pass_over(facts, figure), figure.j)
+    if owner == "measure" and (sized := _section_of_last(facts, figure)) is not None:
+        return sized
     if owner == "measure":
         facts.waiting.extend(_as_lengths(figure, facts.words))
         return max(figure.j, figure.i + 1)
@@ -256,6 +258,23 @@ def _share_said(facts: Stretch, figure: Figure) -> int | None:
         if k in facts.ctx.line.dimensions or facts.words[k] in words_of("prepositions"):
             return None
     return None
+
+
+def _section_of_last(facts: Stretch, figure: Figure) -> int | None:
+    """ "Twelve boards for drawer sides one by six": the section said after what a lot is for; the index after it."""
+    last = facts.ctx.facts[-1] if facts.ctx.facts else None
+    width = facts.figures.get(figure.j + 1)
+    if not facts.in_stock or facts.waiting or not isinstance(last, Stock) or last.section or width is None:
+        return None
+    between = facts.words[facts.position : figure.i]
+    led = between[:1] in (["for"], ["on"], ["in"]) and len(between) <= 4
+    if not led or words_of("copulas") & set(between) or not stockwords.section_follows(facts.ctx.line, figure.i):
+        return None
+    if facts.words[figure.j] != "by" or any(k in facts.ctx.line.dimensions for k in range(facts.position, width.j + 1)):
+        return None
+    facts.ctx.facts[-1] = replace(last, section=f"{figure.value}x{width.value}")
+    facts.position = width.j
+    return width.j
 
 
 def _point_back(facts: Stretch, figure: Figure) -> int | None:

@@ -111,7 +111,9 @@ def _is_ten(words: list[str], i: int) -> bool:
         and not _fraction_at(words, i + 1)
     ):
         return False
-    if before in ("by", "foot", "feet", "till", "until") or is_number(words, i - 1) or before == "hundred":
+    if is_number(words, i - 1) and before != "hundred":
+        return following in ("", "and") or _rate_at(words, i + 1) or units().get(following) is not None
+    if before in ("by", "foot", "feet", "till", "until", "hundred"):
         return following not in singulars() or before in ("by", "hundred")
     if before == "and" and word(words, i - 2) in ("hundred", "thousand"):
         return True

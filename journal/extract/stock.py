@@ -149,6 +149,8 @@ def add_lot(ctx: Context, lot: Lot, going: Going, event: StockEvent) -> None:
         going.name = []
     if lot.of_the_same and what and going.what and " of " in going.what:
         what = f"{going.what.partition(' of ')[0]} of {what}"
+    if _is_its_section(ctx, lot, event):
+        return
     if (what is None or what in containers()) and lot.board_feet is None:
         what = _priced(ctx, what) or what
     if (not lot.named() or lot.footers) and what is None and not lot.section and not lot.species:
@@ -182,6 +184,18 @@ def add_lot(ctx: Context, lot: Lot, going: Going, event: StockEvent) -> None:
             place=lot.place, evidence=ctx.span(lot.i, lot.j), rule=f"stock.{event.replace(' ', '_')}", doubts=tuple(lot.doubts),
         )
     )  # fmt: skip
+
+
+def _is_its_section(ctx: Context, lot: Lot, event: StockEvent) -> bool:
+    """ "Forty boards for the loft floor five quarter by eight": a section by itself is that of the lot right before it."""
+    last = ctx.facts[-1] if ctx.facts else None
+    alone = lot.section and lot.count is None and lot.board_feet is None and not (lot.what or lot.by_section)
+    if not isinstance(last, Stock) or not alone or last.section or not last.what or last.event != event:
+        return False
+    ctx.facts[-1] = replace(
+        last, section=lot.section, length_ticks=last.length_ticks or lot.length, species=last.species or lot.species
+    )
+    return True
 
 
 def _in_feet(ctx: Context, lot: Lot) -> None:

@@ -93,6 +93,9 @@ from extract.saying import facts, heard
         ("used six pounds of nails and half a gallon of linseed oil there's one pail of tar left over", ["stock: used · 6 · pound of nails", "stock: used · 0.5 · gallon of linseed oil", "stock: left over · 1 · pail of tar"]),
         ("ordered six bundles of shakes at sixty eight dollars a bundle and two hundred and ten board feet of larch", ["stock: ordered · 6 · bundle of shakes", "cost: shakes · 68 · bundle", "stock: ordered · larch · 210 board feet"]),
         ("the jetty has piles a strong ten and seven eighths piles", []),
+        ("ripped twelve poplar boards for drawer sides one by six", ["stock: cut · 12 · 1x6 · poplar · board"]),
+        ("need forty boards for the loft floor five quarter by eight", ["stock: need · 40 · 5/4x8 · board · at loft floor"]),
+        ("five tin ceiling panels came in", ["stock: received · 5 · tin ceiling panel"]),
         ("still to come nine sacks of cement and a coil of rope", ["stock: ordered · 9 · sack of cement", "stock: ordered · 1 · coil of rope"]),
         ("i've only got nine planks", ["stock: have · 9 · plank"]),
         ("need for gallons of linseed oil and ate paint brushes", ["stock: need · 4 · gallon of linseed oil", "stock: need · 8 · paint brush"]),
@@ -250,7 +253,7 @@ def test_put_me_down_is_no_order() -> None:
         "my estimate was four thousand", "we're six hundred over budget", "that door's worth eight hundred easily", "wood's gone up thirty percent since spring",
         "we're at sixty percent humidity they reckon tomorrow", "forecast says ninety degrees thursday", "wind's gusting thirty", "call the yard at five five five one two one two",
         "meeting at ten thirty with the architect", "saw eight deer by the creek", "the twelve foot ladder's cracked",
-        "the truck gets ten miles to the gallon", "the ladder's good for three hundred pounds", "nine times out of ten it fits", "the inspector comes at nine",
+        "free delivery over two hundred", "the truck gets ten miles to the gallon", "the ladder's good for three hundred pounds", "nine times out of ten it fits", "the inspector comes at nine",
     ],
 )  # fmt: skip
 def test_what_is_said_in_passing_is_no_fact(said: str) -> None:
