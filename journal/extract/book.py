@@ -71,6 +71,19 @@ def _go_on_in_metric(ctx: Context, figure: Figure) -> None:
     tenths = figure.value.denominator in (1, 5, 10, 20, 25, 50, 100) or ctx.unit == "m"
     if figure.kind != "number" and figure.rule != "figure.hundreds":
         return
+    last = ctx.last.value if ctx.last is not None and ctx.last.unit == "m" else None
+    if (
+        ctx.unit == "m"
+        and figure.value.denominator == 1
+        and last is not None
+        and figure.value > 20
+        and figure.value > 4 * last
+    ):
+        said = ctx.line.said(*figure.words)
+        figure.unit = "mm"  # "two point seven metres high, the apron forty eight": no metres, and hardly inches
+        shown = f"'{said}' was taken for millimetres, after metres: or is it inches?"
+        figure.doubts.append(Doubt("unit", shown, ctx.span(*figure.words), (inches_text(figure.value),), level=2))
+        return
     if not tenths or (ctx.unit == "m" and figure.value > 60):
         return
     figure.unit = ctx.unit

@@ -226,3 +226,10 @@ def test_a_lone_one_before_a_figure_is_asked_about() -> None:
 def test_feet_said_once_for_both_are_shown(said: str, level: int) -> None:
     """Of "ten by twelve foot" both are feet; beside feet and inches the bare figure may be inches, and is asked about."""
     assert [[d.level for d in fact.doubts] for fact in heard(said).facts] == [[level], []]
+
+
+def test_a_bare_figure_after_metres_is_of_their_order_or_asked_about() -> None:
+    """ "Twelve wide" after nine metres is metres; forty eight is not, and is asked about."""
+    assert facts("the deck's nine metres long and twelve wide")[1] == "measure: deck · width · 12 m"
+    read = heard("planks are two point seven metres high apron length forty eight").facts[1]
+    assert [d.shown for d in read.doubts] == ["'forty eight' was taken for millimetres, after metres: or is it inches?"]
