@@ -131,7 +131,7 @@ def _stock(said: Utterance, i: int) -> Clause | None:
     in_place = any(p.j == i for p in said.line.places.values())
     if word_at(words, i - 1) in ("the", "a", "an", "to", "can't", "this") and words[i] != "left" and not in_place:
         return None
-    if _ends_a_lot(said, i, event[1]) or _size_follows(said, i, event[1]):
+    if _is_to_be_worked(said, event[1]) or _ends_a_lot(said, i, event[1]) or _size_follows(said, i, event[1]):
         return None
     leads = (
         event[0] == "left over" and not any(k < i for k in said.line.figures) and words[i : i + 2] == ["left", "over"]
@@ -155,6 +155,14 @@ def _reads_before(said: Utterance, i: int) -> bool:
     """Whether what is "down to" a figure at word `i` is read or measured, and no material."""
     start = max(said.last, i - 8)
     return any(said.words[k] in quantities() or k in said.line.dimensions for k in range(start, i))
+
+
+def _is_to_be_worked(said: Utterance, after: int) -> bool:
+    """ "Still got four to scrape": what is to be done to them is no material."""
+    count = said.line.figures.get(after)
+    if count is None or count.kind != "number":
+        return False
+    return word_at(said.words, count.j) == "to" and word_at(said.words, count.j + 1) in verbs()
 
 
 def _ends_a_lot(said: Utterance, i: int, after: int) -> bool:
@@ -201,7 +209,12 @@ def _facts(said: Utterance, i: int) -> Clause | None:
         return None
     ahead = [f for k, f in line.figures.items() if i < k <= i + 8]
     joined_on = word_at(words, i - 1) in ("and", "but") and word_at(words, i + 1) in words_of("copulas")
-    if word in words_of("facts_pronouns") and word_at(words, i + 1) in words_of("facts_verbs") and (ahead or joined_on):
+    if (
+        word in words_of("facts_pronouns")
+        and not said.in_condition(i)
+        and word_at(words, i + 1) in words_of("facts_verbs")
+        and (ahead or joined_on)
+    ):
         return Clause(said.back_to_conjunction(i), 0, "facts", i)
     if word == "the" and i > said.last and _reads_ahead(said, i):
         return Clause(i, 0, "facts", i)

@@ -40,9 +40,13 @@ def find_due(words: Sequence[str], today: date) -> list[DueWord]:
     beginnings = _beginnings()
     while i < len(words):
         due = _due_at(words, i, today) if words[i] in beginnings else None
+        if found and words[i] in ("the", "day"):
+            due = _day_after_that(words, i, found[-1]) or due
         if due is None:
             i += 1
             continue
+        if due.weekday and found:
+            _after_the_last(words, due, found[-1])
         _with_lead_and_tail(words, due)
         if found and found[-1].j >= due.i and not (words[found[-1].i] in ("this", "today") and due.day > found[-1].day):
             due.i, due.lead = found[-1].i, found[-1].lead or due.lead
@@ -51,6 +55,24 @@ def find_due(words: Sequence[str], today: date) -> list[DueWord]:
         found.append(due)
         i = due.j
     return found
+
+
+def _day_after_that(words: Sequence[str], i: int, last: DueWord) -> DueWord | None:
+    """ "The day after that", counted from the day said last."""
+    k = i + (words[i] == "the")
+    if list(words[k : k + 3]) != ["day", "after", "that"]:
+        return None
+    return DueWord(i, k + 3, last.day + timedelta(1))
+
+
+def _after_the_last(words: Sequence[str], due: DueWord, last: DueWord) -> None:
+    """ "The monday after": the first such day after the one said last."""
+    that = _word(words, due.j + 1) == "that"
+    if _word(words, due.j) != "after" or not (that or _word(words, due.j + 1) in ("", "and", "but", "then", "so")):
+        return
+    due.day = weekday_after(last.day, due.day.weekday())
+    due.j += 1 + that
+    due.i -= _word(words, due.i - 1) == "the"
 
 
 @cache

@@ -34,10 +34,13 @@ def repaired(tokens: list[Token]) -> tuple[list[Token], list[Doubt]]:
         return tokens, []
     words = [token.text for token in tokens]
     for _ in range(2):
+        before = list(words)
         for i in at:
             words[i] = trade_word(words, i) or words[i]
         for i in at:
             words[i] = joint_word(words, i) or _number(words, i) or below_the_line(words, i) or words[i]
+        if words == before:
+            break
     doubts: list[Doubt] = []
     out: list[Token] = []
     for token, said in zip(tokens, words, strict=True):

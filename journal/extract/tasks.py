@@ -107,6 +107,8 @@ def _one(ctx: Context, clause: Clause, *, verb: str = "") -> None:
     meant = due is not None or after_text is not None or before is not None
     if not do or (due is None and after_text is None and _only_talk(ctx, clause, do)):
         return
+    if clause.opener == "waits" and after_text is None and due is None:
+        return
     if due is not None and do in _WITH_LAST and _goes_with_last(ctx, due):
         return
     if no_work(ctx.line, clause, do, dated=meant, placed=place is not None):
@@ -197,5 +199,7 @@ def _starts_anew(words: list[str], start: int, k: int) -> bool:
     """Whether another sentence begins in a condition: "till the hinges are on | they come in …"."""
     if words[k] not in words_of("anew") or words[k - 1] in words_of("condition_lookback") | words_of("determiners"):
         return False
+    if words[k + 1 : k + 2] == [] or words[k + 1] in words_of("conjunctions"):
+        return False  # "till the inspector's seen it and …"
     said = words[start:k]
     return bool(set(said) & words_of("copulas")) or said[-1] in past_forms() or said[-1].endswith("s")

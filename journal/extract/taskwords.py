@@ -211,7 +211,7 @@ def _needed(ctx: Context, clause: Clause, end: int) -> tuple[str, str | None]:
         verb, tail = f"{verb} and {second}", tail[2:]
     while subject and subject[0] in ("so", "and", "but", "also", "oh"):
         subject.pop(0)
-    while tail and tail[-1] in words_of("task_trailing"):
+    while tail and tail[-1] in words_of("task_trailing") and not (len(tail) == 1 and tail[0] in particles()):
         tail.pop()
     return joined([verb, *subject, *tail]), here
 

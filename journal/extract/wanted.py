@@ -56,7 +56,10 @@ def _object_at(said: Utterance, k: int) -> bool:
 def _participle(said: Utterance, i: int) -> int | None:
     """The participle that ends what is wanted of the thing after word `i`."""
     words = said.words
+    named = {k for p in said.line.places.values() for k in range(p.i, p.j)}
     for n in range(i + 2, min(i + 9, len(words))):
+        if n in named:
+            continue
         if n in said.line.figures or words[n] in words_of("copulas") or words[n] in ("to", "and", "but", "which"):
             return None
         if words[n] in past_forms() and words[n] not in words_of("no_state") and _ends(said, n + 1):
