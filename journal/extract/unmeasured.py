@@ -103,8 +103,10 @@ def _supposed(words: list[str], left: int, led: list[str]) -> bool:
             continue
         if word == "would" and following != "have":
             continue
-        if word.endswith("n't") and following in words_of("no_denial"):
+        if following in words_of("no_denial"):
             continue
+        if word == "if" and following in ("i", "memory", "you") and set(led[k + 2 : k + 4]) & words_of("if_i"):
+            continue  # "if i remember right the sill's thirty six high"
         return True
     return False
 

@@ -50,6 +50,8 @@ def test_what_nobody_measured_is_no_fact(said: str) -> None:
         ("make the sill height in the kitchen forty two instead of forty one", ["measure: kitchen · sill · height · 42"], []),
         ("sauna bench height is eighteen and something", [], ["'eighteen': only half of a figure"]),
         ("net store sill height thirty four and a can't make out the fraction", [], ["'thirty four': only half of a figure"]),
+        ("as close as i could measure the sill's thirty six high", ["measure: sill · height · 36"], []),
+        ("if i remember right the sill's thirty six high", ["measure: sill · height · 36"], []),
         ("the hatch is thirty something", [], ["'thirty': only half of a figure"]),
         ("old window was thirty two wide and the new one's thirty four", ["measure: new window · width · 34"], []),
         ("minimum slope for that roofing is three in twelve", [], []),
