@@ -59,9 +59,11 @@ def _counts_in_passing(facts: Stretch, figure: Figure) -> bool:
 
 def _is_thought_of(facts: Stretch, figure: Figure) -> bool:
     """ "I thought we had ten sheets", "we don't have twelve boards": material that is not there."""
+    said = _segment(facts, figure, 7, first=0)
+    if {"could", "should", "would", "might"} & set(said) and "'ve" in said:
+        return True  # "could've used six more boards"
     if not names_stock(facts.words, figure.j):
         return False
-    said = _segment(facts, figure, 7, first=0)
     if {"only", "but", "than"} & set(said) or "forget" in said:
         return False
     if facts.words[0] in ("did", "do", "does") or facts.words[:2] in (["how", "many"], ["how", "much"]):
@@ -152,12 +154,16 @@ def _comes_in(facts: Stretch, figure: Figure) -> bool:
     to_me = any(one in ("paid", "owes", "pays", "gave", "owed") and two in ("me", "us") for one, two in pairwise(said))
     cheque = {"cheque", "check", "payment"} & set(said) and {"came", "come", "cleared", "got"} & set(said)
     over = facts.words[figure.j : figure.j + 2] in (["over", "budget"], ["under", "budget"])
-    return bool(to_me or cheque or over or words_of("comes_in") & set(said))
+    by_others = {"paid", "cost"} & set(said) and words_of("unpaid") & set(said)
+    return bool(by_others or to_me or cheque or over or words_of("comes_in") & set(said))
 
 
 def _is_not_paid(facts: Stretch, figure: Figure) -> bool:
     """ "I wouldn't pay forty dollars for that", "if it's over two hundred dollars forget it"."""
     said = _segment(facts, figure, 7)
+    after = facts.words[figure.j : figure.j + 1]
+    if words_of("unpaid") & set(said) or (after and after[0] in words_of("unpaid_after")):
+        return True
     if _comes_in(facts, figure):
         return True
     denied = any(word.endswith("n't") for word in said) or bool({"never", "if", "unless"} & set(said))

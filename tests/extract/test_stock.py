@@ -253,6 +253,8 @@ def test_put_me_down_is_no_order() -> None:
         "my estimate was four thousand", "we're six hundred over budget", "that door's worth eight hundred easily", "wood's gone up thirty percent since spring",
         "we're at sixty percent humidity they reckon tomorrow", "forecast says ninety degrees thursday", "wind's gusting thirty", "call the yard at five five five one two one two",
         "meeting at ten thirty with the architect", "saw eight deer by the creek", "the twelve foot ladder's cracked",
+        "the old owner paid nine thousand for the whole place", "i remember when nails were forty cents a pound", "sheet rock's nine dollars cheaper at the other yard",
+        "it'd cost three hundred to fix it right", "might be fifty dollars more for the tempered", "could've used six more boards", "thermometer's stuck at forty",
         "free delivery over two hundred", "the truck gets ten miles to the gallon", "the ladder's good for three hundred pounds", "nine times out of ten it fits", "the inspector comes at nine",
     ],
 )  # fmt: skip
