@@ -20,6 +20,7 @@ from journal.extract.fillers import without_fillers
 from journal.extract.labels import find_labels
 from journal.extract.line import Line
 from journal.extract.places import find_places
+from journal.extract.plausible import sift
 from journal.extract.questions import refused
 from journal.extract.reader import read
 from journal.extract.revisions import correcting, revisions
@@ -68,6 +69,7 @@ def extract(
     )
     if said.line.tokens:
         read(ctx)
+        sift(ctx)
     facts, loose = doubted(
         ctx,
         text,
