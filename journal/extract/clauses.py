@@ -94,6 +94,8 @@ def _opener(said: Utterance, i: int) -> Clause | None:
     in_task = bool(said.starts) and said.starts[-1].opener in TASKS
     if i in line.figures:
         return _figure(said, line.figures[i]) if in_task else None
+    if said.words[i] == "'s" and line.inside_place(i):
+        return None
     if i in line.places or i in line.labels or i in said.dated or (in_task and i in said.afterwards):
         return None
     for rule in _rules().get(said.words[i], _AT_ANY_WORD):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from journal.extract.line import Line, PlaceWord
 from journal.extract.placewords import DETERMINERS, place_phrases, place_words
@@ -17,6 +18,9 @@ def without_features(words: Sequence[str], mentions: list[PlaceWord]) -> list[Pl
     kept: list[PlaceWord] = []
     listed: set[str] = set()
     for n, mention in enumerate(mentions):
+        if kept and _heads_list(words, mentions, n):
+            kept[-1] = replace(kept[-1], j=mention.j)
+            continue
         if _is_listed(words, kept, mention) or mention.head in listed:
             listed.add(mention.head)
             continue  # "veranda widths bay one … bay two …": bays of the place
@@ -51,6 +55,20 @@ def without_features(words: Sequence[str], mentions: list[PlaceWord]) -> list[Pl
         ):
             kept.append(mention)
     return kept
+
+
+def _heads_list(words: Sequence[str], mentions: list[PlaceWord], n: int) -> bool:
+    """ "Cart shed bay widths bay one …": the bare noun straight behind a building that says what its list is of."""
+    one, following = mentions[n], mentions[n + 1 : n + 2]
+    return (
+        one.name in place_words("listed")
+        and n > 0
+        and mentions[n - 1].j == one.i
+        and bool(following)
+        and following[0].head == one.name
+        and following[0].name[-1].isdigit()
+        and following[0].i - one.j <= 2
+    )
 
 
 def _is_listed(words: Sequence[str], kept: list[PlaceWord], mention: PlaceWord) -> bool:

@@ -10,8 +10,9 @@ from functools import cache
 
 from journal.extract import numbers
 from journal.extract.numbers import number_words
+from journal.extract.sets import words_of
 from journal.extract.unitwords import label_nouns, units
-from journal.extract.vocabulary import function_words
+from journal.extract.vocabulary import function_words, thing_words
 from journal.grammar import table
 
 _JOINTS = frozenset({"and", "to", "through", "thru", "or"})
@@ -94,6 +95,7 @@ def find_labels(words: Sequence[str]) -> dict[int, tuple[int, str]]:
             word in ("wall", "gable", "dormer", "roof", "deck", "dock", "floor")
             and k
             and words[k - 1] not in function_words()
+            and not (words[k - 1] in words_of("wall_kinds") and _named_by_number(words, k + 1))
             and not (word == "dormer" and words[k - 1] in ("roof", "gable", "wall"))
         ):
             continue
@@ -115,6 +117,13 @@ def find_labels(words: Sequence[str]) -> dict[int, tuple[int, str]]:
             parts = label[1].split()
             going = (int(parts[2]), parts[1]) if len(parts) == 3 and parts[1] in ("to", "and") else going
     return found
+
+
+def _named_by_number(words: Sequence[str], s: int) -> bool:
+    """ "Shear wall two is …", "party wall three stud": a number with nothing to measure in it behind a kind of wall."""
+    small = numbers.below_hundred(words, s)
+    following = words[small[1]] if small is not None and small[1] < len(words) else ""
+    return following in ("is", "'s", "has", "needs", "wants") or following in thing_words()
 
 
 def _is_priced(words: Sequence[str], label: tuple[int, str]) -> bool:

@@ -75,6 +75,10 @@ class Line:
     labels: dict[int, tuple[int, str]] = field(default_factory=dict)
     doubts: list[Doubt] = field(default_factory=list)
 
+    def inside_place(self, k: int) -> bool:
+        """Whether word `k` stands inside a place's name: the "'s" of "the bosun's store"."""
+        return any(place.i < k < place.j for place in self.places.values())
+
     def figure_over(self, k: int) -> Figure | None:
         """The figure that word `k` is part of."""
         for figure in self.figures.values():

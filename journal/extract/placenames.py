@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from journal.extract.line import Line
+from journal.extract.line import Line, PlaceWord
 from journal.extract.placewords import DETERMINERS, heads, letter_words, place_phrases, place_words
 from journal.extract.sets import words_of
 from journal.extract.unitwords import number_like, species
@@ -63,6 +63,67 @@ def letter_after(line: Line, end: int, noun: str, labels: dict[int, tuple[int, s
     return None
 
 
+def letter_of(line: Line, i: int, end: int, noun: str) -> PlaceWord | None:
+    """A frame, bay or room with a letter on either side of it: "frame g", "the c bay"."""
+    words = line.words
+    before = words[i - 1] if i else ""
+    if before in thing_words() and before not in place_words("sides"):
+        return None  # "door frame b"
+    following = words[end] if end < len(words) else ""
+    if len(following) == 1 and following.isalpha() and following not in ("a", "i"):
+        return PlaceWord(i, end + 1, f"{noun} {following.upper()}", head=noun)
+    if following == "a" and before not in ("", "to", "and") and words[end + 1 : end + 2] in ([], ["is"], ["'s"]):
+        return PlaceWord(i, end + 1, f"{noun} A", head=noun)
+    heard_as = letter_words().get(following) if noun in words_of("rows") else None
+    if heard_as and (i == 0 or before in words_of("place_prepositions") | DETERMINERS):
+        label = letter_after(line, end, noun, {})
+        return PlaceWord(i, label[1], f"{noun} {label[0]}", head=noun) if label else None
+    if len(before) == 1 and before.isalpha() and before not in place_words("shapes"):
+        return PlaceWord(i - 1, end, f"{noun} {before.upper()}", head=noun)
+    return None
+
+
+def owner_of(line: Line, i: int, stop: int) -> tuple[int, str] | None:
+    """Whose room it is, with the index of the first word: "the cobbler's shop", "harbour master's office"."""
+    words = line.words
+    k = i - 2
+    if k < stop or words[i - 1] != "'s" or not _is_odd_name(words, k) or not _may_name(line, k):
+        return None
+    lead = words_of("place_prepositions") | DETERMINERS | {"and", "of", "to"}
+    if k > stop and words[k - 1] not in lead and _may_name(line, k - 1) and (k - 1 == 0 or words[k - 2] in lead):
+        return k - 1, f"{words[k - 1]} {words[k]}'s"
+    return (k, f"{words[k]}'s") if k == 0 or words[k - 1] in lead else None
+
+
+def faced_side(words: Sequence[str], end: int) -> tuple[str, int] | None:
+    """Which way a wall or gable looks, and the index after it: "the wall facing the creek", "the gable on the road side"."""
+    led = place_phrases("facing").at(words, end) if end < len(words) else None
+    if led is None:
+        return None
+    k = led[1] + (words[led[1] : led[1] + 1] == ["the"])
+    if k >= len(words) or words[k] not in place_words("sides"):
+        return None
+    side = words[k + 1 : k + 2] == ["side"]
+    following = words[k + 1] if k + 1 < len(words) else ""
+    plain = words[led[1] - 1] not in ("on", "to") and (following == "" or following in function_words())
+    return (words[k], k + 1 + side) if side or plain else None
+
+
+def side_of(words: Sequence[str], i: int, end: int, stop: int) -> PlaceWord | None:
+    """Which of a row of frames or bents is meant: "the red frame", "creek bent", "the far frame"."""
+    if words[i] not in words_of("rows") or i <= stop or words[end : end + 1] == ["of"]:
+        return None
+    before = words[i - 1]
+    first = words[i - 2] if i - 1 > stop else ""
+    if before in place_words("ends") and first in DETERMINERS:
+        return PlaceWord(i - 1, end, f"{before} {words[i]}", head=words[i])
+    if before not in place_words("sides"):
+        return None
+    if first in place_words("sides") | place_words("ends") and i - 1 > stop:
+        return PlaceWord(i - 2, end, f"{first} {before} {words[i]}", head=words[i])
+    return PlaceWord(i - 1, end, f"{before} {words[i]}", head=words[i])
+
+
 def _a_is_letter(words: Sequence[str], k: int) -> bool:
     """Whether "a" after a bare "wall" is its letter: always but before another "a" word that needs an article."""
     return k + 1 >= len(words) or words[k + 1] not in ("day", "week", "bit", "little", "couple", "few", "lot")
@@ -113,6 +174,8 @@ def name_before(line: Line, i: int, sort: str, stop: int) -> tuple[int, list[str
         collected = collected[work[-1] + 1 :] if work else collected
     if sort == "room" and boundary not in DETERMINERS:
         while collected and collected[0] not in names and not (len(collected) == 1 and _names_room(words, i)):
+            if len(collected) == 2 and k < stop and _is_odd_name(words, i - 2) and _is_odd_name(words, i - 1):
+                break  # "linen press room", "sail makers loft" at the beginning
             collected = collected[1:]
     if collected == ["right"] and i - 1 == 0:
         collected = []
@@ -125,7 +188,8 @@ def _names_room(words: Sequence[str], i: int) -> bool:
     if before in past_forms():
         return False
     if words[i] not in place_words("compound"):
-        return words[i] not in place_words("numbered") and _is_odd_name(words, i - 1)
+        told_apart = words[i] not in place_words("numbered") or words[i] in words_of("named_stalls")
+        return told_apart and _is_odd_name(words, i - 1)
     if before in thing_words():
         return not before.endswith("s")
     if before in ing_forms():

@@ -11,8 +11,18 @@ from functools import cache, lru_cache
 from journal.extract.compounds import combined, without_features
 from journal.extract.line import Line, PlaceWord
 from journal.extract.phrases import Phrases, split_words
-from journal.extract.placenames import is_modified, letter_after, letter_before, name_before
+from journal.extract.placenames import (
+    faced_side,
+    is_modified,
+    letter_after,
+    letter_before,
+    letter_of,
+    name_before,
+    owner_of,
+    side_of,
+)
 from journal.extract.placewords import DETERMINERS, heads, place_phrases, place_words
+from journal.extract.sets import words_of
 from journal.extract.unitwords import label_nouns
 from journal.extract.vocabulary import thing_words
 from journal.grammar import table
@@ -151,8 +161,12 @@ def _place_at(line: Line, i: int, labels: dict[int, tuple[int, str]], mentions: 
     joined_on = bool(mentions) and stop == i and not mentions[-1].carried
     surface = sort == "surface"
     numbered = end in labels and labels[end][1].isdigit() and noun in place_words("numbered")
+    if noun in place_words("lettered") and (letter := letter_of(line, i, end, noun)) is not None:
+        return letter
     if sort == "numbered":
-        return PlaceWord(i, labels[end][0], f"{noun} {labels[end][1]}", head=noun) if numbered else None
+        if numbered:
+            return PlaceWord(i, labels[end][0], f"{noun} {labels[end][1]}", head=noun)
+        return side_of(words, i, end, stop)
     if surface and not before and not joined_on:
         label = letter_after(line, end, noun, labels)
         if label:
@@ -160,11 +174,19 @@ def _place_at(line: Line, i: int, labels: dict[int, tuple[int, str]], mentions: 
         letter = words[i - 1] if i else ""
         if len(letter) == 1 and letter.isalpha() and letter_before(words, i):
             return PlaceWord(i - 1, end, f"{noun} {letter.upper()}", head=noun)
-    if numbered and (not (before and surface) or joined_on):
+    kind_of_wall = len(before) == 1 and before[0] in words_of("wall_kinds")
+    if numbered and (not (before and surface) or joined_on or kind_of_wall):
         return PlaceWord(start, labels[end][0], " ".join([*before, noun, labels[end][1]]), head=noun)
+    if sort == "room" and not before and (owned := owner_of(line, i, stop)) is not None:
+        return PlaceWord(owned[0], end, f"{owned[1]} {noun}", head=noun)
+    if surface and not before and (faced := faced_side(words, end)) is not None:
+        return PlaceWord(i, faced[1], f"{faced[0]} {noun}", head=noun)
     if surface and not before:
         # a bare "floor" or "roof" is a thing, unless it goes with a place beside it ("floor of the loft")
         return PlaceWord(i, end, noun, head=noun)
+    following = words[end] if end < len(words) else ""
+    if noun in place_words("sides") and not before and following in words_of("rows") - {noun} and end + 1 not in labels:
+        return PlaceWord(i, end + 1, f"{noun} {following}", head=following)  # "the yard frame"
     # rooms whose name also stands before another room's: "mill house", while "barn loft" stays two
     if end < len(words) and words[end] in place_words("joins") and noun in place_words("joined"):
         return None

@@ -25,7 +25,7 @@ def second_verb(said: Utterance, i: int) -> int | None:
 def no_copula(said: Utterance, i: int) -> bool:
     """Whether no "is" and no length follows before the next conjunction: a noun would be measured there."""
     for k in range(i + 1, min(len(said.words), i + 9)):
-        if k in said.dated:
+        if k in said.dated or (said.words[k] == "'s" and said.line.inside_place(k)):
             continue
         if k in said.afterwards and k > i + 1:
             return True

@@ -1,0 +1,120 @@
+"""Places: what names a frame, bay, wall or room, and what only looks like a place."""
+
+from __future__ import annotations
+
+import pytest
+
+from extract.saying import facts, heard
+from journal.extract.placewords import place_words
+from journal.extract.sets import words_of
+
+
+def _place(text: str) -> str | None:
+    """The place of the one fact of a memo."""
+    [fact] = heard(text).facts
+    return fact.place
+
+
+@pytest.mark.parametrize("noun", sorted(place_words("lettered")))
+def test_every_lettered_noun_takes_its_letter_on_either_side(noun: str) -> None:
+    """ "NOUN c" and "the c NOUN" are one place."""
+    assert _place(f"in {noun} c the bench is forty and a half long") == f"{noun} C"
+    assert _place(f"in the c {noun} the bench is forty and a half long") == f"{noun} C"
+
+
+@pytest.mark.parametrize("letter", sorted(place_words("shapes")))
+def test_a_letter_that_tells_a_shape_names_no_frame(letter: str) -> None:
+    """ "An a frame" is a frame of that shape."""
+    assert _place(f"the {letter} frame is forty and a half wide") is None
+
+
+@pytest.mark.parametrize("side", sorted(place_words("sides")))
+@pytest.mark.parametrize("noun", ["frame", "bent"])
+def test_every_side_or_colour_tells_a_frame(side: str, noun: str) -> None:
+    """ "Brace on the SIDE frame" is about a brace there."""
+    assert facts(f"brace on the {side} {noun} is forty one long") == [f"measure: {side} {noun} · brace · length · 41"]
+
+
+@pytest.mark.parametrize("end", sorted(place_words("ends")))
+def test_every_end_with_its_article_tells_a_frame(end: str) -> None:
+    """ "Brace on the far frame" is about a brace there."""
+    assert facts(f"brace on the {end} frame is forty one long") == [f"measure: {end} frame · brace · length · 41"]
+
+
+@pytest.mark.parametrize(
+    "led", ["facing the creek", "that faces the creek", "towards the creek", "on the creek side", "to the creek side"]
+)
+def test_the_way_a_wall_looks_is_its_name(led: str) -> None:
+    """ "The wall facing the creek" is the creek wall."""
+    assert facts(f"the wall {led} is eighteen foot long") == ["measure: creek wall · length · 216"]
+
+
+@pytest.mark.parametrize("kind", sorted(words_of("wall_kinds")))
+def test_every_kind_of_wall_takes_a_number(kind: str) -> None:
+    """ "Shear wall two is eight foot long" is about that wall, "shear wall eight foot long" about no number eight."""
+    assert facts(f"{kind} wall two is eight foot long") == [f"measure: {kind} wall 2 · length · 96"]
+    assert facts(f"{kind} wall eight foot long") == [f"measure: {kind} wall · length · 96"]
+
+
+@pytest.mark.parametrize("noun", sorted(words_of("named_stalls")))
+def test_a_noun_names_a_bay_or_stall(noun: str) -> None:
+    """ "Gander stall door" is a door there, "stud bay" stays a thing."""
+    assert facts(f"gander {noun} door is ten foot two wide") == [f"measure: gander {noun} · door · width · 122"]
+    assert _place("stud bay is fourteen and a half wide") is None
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("the cobbler's shop bench is thirty four high", ["measure: cobbler's shop · bench · height · 34"]),
+        ("the harbour master's office door is thirty wide", ["measure: harbour master's office · door · width · 30"]),
+        ("put a shelf up in the bosun's store by friday", ["task: bosun's store · put a shelf up · open · 2026-08-07"]),
+        ("it's the shop door that is thirty wide", ["measure: shop · door · width · 30"]),
+        ("linen press room shelf is fourteen deep", ["measure: linen press room · shelf · depth · 14"]),
+        ("press barn tie beam span is twenty four foot seven", ["measure: press barn · tie beam · span · 295"]),
+        ("tar house roof is a nine and a half twelve", ["slope: tar house roof · 9.5 in 12"]),
+        ("paint store window is thirty wide", ["measure: paint store · window · width · 30"]),
+        ("graving dock depth sixteen foot five", ["measure: graving dock · depth · 197"]),
+    ],
+)  # fmt: skip
+def test_a_room_keeps_its_whole_name(text: str, expected: list[str]) -> None:
+    """Nouns and owners straight before a room are part of its name."""
+    assert facts(text) == expected
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("cart shed bay widths bay one nine foot three bay two nine foot", ["measure: cart shed · bay 1 · width · 111", "measure: cart shed · bay 2 · width · 108"]),
+        ("bay one is nine foot three wide", ["measure: bay 1 · width · 111"]),
+        ("door frame b is thirty wide", ["measure: door frame b · width · 30"]),
+        ("window frame is thirty wide", ["measure: window frame · width · 30"]),
+        ("the weir gate is four foot wide", ["measure: weir gate · width · 48"]),
+        ("at the weir the plank is four foot wide", ["measure: weir · plank · width · 48"]),
+        ("paint the door frame red", ["task: paint the door frame red · open"]),
+        ("frame a door in the pantry by friday", ["task: pantry · frame a door · open · 2026-08-07"]),
+    ],
+)  # fmt: skip
+def test_a_part_of_a_place_stays_a_thing(text: str, expected: list[str]) -> None:
+    """Bays listed behind their building, door frames, gates of the weir are things; the frame that is framed is work."""
+    assert facts(text) == expected
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        (
+            "seal the cellar floor tomorrow and sweep the landing on saturday",
+            ["task: cellar floor · seal the cellar floor · open · 2026-08-05", "task: landing · sweep the landing · open · 2026-08-08"],
+        ),
+        ("put up the shelves in the chandlery by friday", ["task: chandlery · put up the shelves · open · 2026-08-07"]),
+        ("knocked the wedges tight on frame c", ["task: frame C · knock the wedges tight · done"]),
+        (
+            "varnish the mess room table on monday put up the shelves in the chandlery by friday",
+            ["task: mess room · varnish the mess room table · open · 2026-08-10", "task: chandlery · put up the shelves · open · 2026-08-07"],
+        ),
+    ],
+)  # fmt: skip
+def test_each_task_has_the_place_said_with_it(text: str, expected: list[str]) -> None:
+    """ "In the chandlery", "on frame c" is the place of that task and left out of what is to be done."""
+    assert facts(text) == expected
