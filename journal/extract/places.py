@@ -161,8 +161,8 @@ def _place_at(line: Line, i: int, labels: dict[int, tuple[int, str]], mentions: 
     joined_on = bool(mentions) and stop == i and not mentions[-1].carried
     surface = sort == "surface"
     numbered = end in labels and labels[end][1].isdigit() and noun in place_words("numbered")
-    if noun in place_words("lettered") and (letter := letter_of(line, i, end, noun)) is not None:
-        return letter
+    if noun in place_words("lettered") and (lettered := letter_of(line, i, end, noun)) is not None:
+        return lettered
     if sort == "numbered":
         if numbered:
             return PlaceWord(i, labels[end][0], f"{noun} {labels[end][1]}", head=noun)
