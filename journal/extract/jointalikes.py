@@ -11,7 +11,8 @@ from functools import cache
 from journal.extract import numbers
 from journal.extract.phrases import Phrases
 from journal.extract.sets import words_of
-from journal.extract.unitwords import units
+from journal.extract.stockwords import species as stock_kinds
+from journal.extract.unitwords import counted_words, units
 from journal.grammar import table
 
 SECTION_PLURALS = frozenset(("twos", "threes", "fours", "fives", "sixes", "eights", "tens", "twelves"))
@@ -109,6 +110,21 @@ def _due_at(words: list[str], i: int) -> bool:
     return i < len(words) and words[i] not in ("lunch", "a", "two") and _days().at(words, i) is not None
 
 
+def _sawn_after(words: list[str], i: int) -> bool:
+    """ "Twenty six floor joists to buy eight douglas fir": the section after what was counted."""
+    if word(words, i - 2) not in counted_words() or word(words, i + 1) not in (
+        "four",
+        "six",
+        "eight",
+        "ten",
+        "tin",
+        "twelve",
+    ):
+        return False
+    sized = is_number(words, i + 2) or word(words, i + 2) == "" or stock_kinds().at(words, i + 2) is not None
+    return sized and any(is_number(words, k) for k in range(max(0, i - 6), i - 2))
+
+
 def joint_word(words: list[str], i: int) -> str | None:
     """ "Buy" between numbers or before a day, "feat" after a number or "board"."""
     said = tables()[2].get(words[i])
@@ -125,7 +141,9 @@ def joint_word(words: list[str], i: int) -> str | None:
             and word(words, i + 2) not in words_of("more_of")
         )
         plural = following in SECTION_PLURALS  # "fifteen spruce too buy fours"
-        counted = (between and is_number(words, i - 2)) or plural  # "eighteen to buy twelve stringers"
+        counted = (
+            between and (is_number(words, i - 2) or _sawn_after(words, i))
+        ) or plural  # "eighteen to buy twelve stringers"
         if not counted and (
             before in words_of("before_buying") or (before == "to" and word(words, i - 2) in words_of("before_buying"))
         ):

@@ -96,6 +96,7 @@ from extract.saying import facts, heard
         ("ripped twelve poplar boards for drawer sides one by six", ["stock: cut · 12 · 1x6 · poplar · board"]),
         ("need forty boards for the loft floor five quarter by eight", ["stock: need · 40 · 5/4x8 · board · at loft floor"]),
         ("five tin ceiling panels came in", ["stock: received · 5 · tin ceiling panel"]),
+        ("we've got twenty six floor joists to buy eight hemlock", ["stock: have · 26 · 2x8 · hemlock · floor joist"]),
         ("still to come nine sacks of cement and a coil of rope", ["stock: ordered · 9 · sack of cement", "stock: ordered · 1 · coil of rope"]),
         ("i've only got nine planks", ["stock: have · 9 · plank"]),
         ("need for gallons of linseed oil and ate paint brushes", ["stock: need · 4 · gallon of linseed oil", "stock: need · 8 · paint brush"]),
