@@ -13,10 +13,15 @@ from journal.extract.utterance import Clause, task_phrases
 from journal.extract.vocabulary import function_words
 
 _LOOK_BACK = 9
+_TO_DO = ("open", "bare", "waiting")
 
 
 def no_work(line: Line, clause: Clause, do: str, *, dated: bool, placed: bool) -> bool:
     """Whether a clause that reads like a task says nothing to be done or done; `dated` is it by day or condition, `placed` where it names a place."""
+    if _is_asked_or_told(line, clause) or (not dated and not words_of("no_work_things").isdisjoint(do.split())):
+        return True
+    if clause.opener in _TO_DO and not {"he", "she"}.isdisjoint(line.words[max(0, clause.verb - 3) : clause.verb]):
+        return True
     if is_saying(do.split()) or _by_nobody(line, clause) or _would_have(line, clause):
         return True
     if not words_of("by_habit").isdisjoint(line.words[max(0, clause.i - 1) : clause.verb]):
@@ -39,6 +44,20 @@ def is_saying(words: list[str]) -> bool:
     begun = task_phrases("sayings", "begin").at(words, 0)
     whole = task_phrases("sayings", "whole").at(words, 0)
     return begun is not None or (whole is not None and whole[1] == len(words))
+
+
+def _is_asked_or_told(line: Line, clause: Clause) -> bool:
+    """ "Was it friday we set the beam", "measure it twice he says"."""
+    words = line.words
+    if (
+        words[0] in words_of("asks_first")
+        and words[1:2]
+        and words[1] in words_of("who_is_asked")
+        and words[2:3] != ["mind"]
+    ):
+        return True
+    said = words[clause.verb : clause.j]
+    return any(one in ("he", "she", "they") and two in words_of("says") for one, two in pairwise(said))
 
 
 def _led(line: Line, clause: Clause) -> list[str]:
@@ -102,5 +121,12 @@ def _another_is_to(line: Line, clause: Clause) -> bool:
     if led[0] in words_of("conjunctions") or not words_of("people").isdisjoint(led) or clause.i == 0:
         return False
     k = clause.i - 1
-    ends = any(p.j == k + 1 for p in line.places.values()) or line.figure_over(k) is not None
+    place = next((p for p in line.places.values() if p.j == k + 1), None)
+    subject = place is not None and line.words[place.i - 1 : place.i] == ["the"]
+    subject = (
+        subject
+        and place is not None
+        and line.words[place.i - 2 : place.i - 1] not in [[w] for w in words_of("prepositions")]
+    )
+    ends = (place is not None and not subject) or line.figure_over(k) is not None
     return not ends and line.words[k] not in function_words() | words_of("before_opening")
