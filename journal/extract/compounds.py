@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from journal.extract.line import Line, PlaceWord
 from journal.extract.placewords import DETERMINERS, place_phrases, place_words
+from journal.extract.sets import words_of
 from journal.extract.vocabulary import dimension_words, function_words, thing_words
 
 _JOINTS = frozenset({"of", "in", "on", "over", "at"})
@@ -124,7 +125,8 @@ def _joined(words: Sequence[str], one: PlaceWord, two: PlaceWord) -> PlaceWord |
             lettered = len(last) == 1 or last.isdigit()
             name = f"gable {last}" if lettered else " ".join([*two.name.split()[:-1], "gable"])
             return PlaceWord(one.i, two.j, name, head="gable")
-        goes = len(joint) == 1 and joint[0] in _JOINTS and two.name not in surfaces and two.head != one.name
+        led = len(joint) == 2 and joint[0] in words_of("place_particles") and joint[1] in ("in", "at", "on")
+        goes = (led or (len(joint) == 1 and joint[0] in _JOINTS)) and two.name not in surfaces and two.head != one.name
         if goes and not _measured_from(words, one.i):
             return PlaceWord(one.i, two.j, f"{two.name} {one.name}", carried=two.carried, head=one.name)
         return None
@@ -137,17 +139,22 @@ def _joined(words: Sequence[str], one: PlaceWord, two: PlaceWord) -> PlaceWord |
         return PlaceWord(one.i, two.j, one.name, head=one.head)  # "the loft over the garage" is the loft
     if joint == ["on"] and one.head == "dormer" and two.head == "roof":
         return PlaceWord(one.i, two.j, one.name, head=one.head)
+    lettered = one.head in surfaces and one.name[-1].isupper() and two.head not in surfaces
+    if joint in (["of"], ["in"]) and lettered and not _ends_in_label(two.name):
+        return PlaceWord(one.i, two.j, f"{two.name} {one.name}", head=one.head)  # "wall b of the seed store"
     if joint == ["of"] and two.name not in surfaces and not one.name[-1].isupper():
         return PlaceWord(one.i, two.j, f"{two.name} {one.name}", head=one.head)
     if joint == ["'s"] and two.head in surfaces and not _ends_in_label(two.name) and one.head not in surfaces:
         return PlaceWord(one.i, two.j, f"{one.name} {two.name}", head=two.head)
     if two.i != one.j:
         return None
-    if two.head in surfaces and one.head not in surfaces and not two.name[-1].isupper() and not two.name[-1].isdigit():
+    if two.head in surfaces and one.head not in surfaces and not two.name[-1].isdigit():
         return PlaceWord(one.i, two.j, f"{one.name} {two.name}", head=two.head)
     if two.name in place_words("fittings"):
         return None
-    if two.name in surfaces or (one.head != two.head and two.head not in surfaces and len(two.name.split()) == 1):
+    if two.name in surfaces or (
+        one.head != two.head and two.head not in surfaces and (len(two.name.split()) == 1 or two.name == two.head)
+    ):
         return PlaceWord(one.i, two.j, f"{one.name} {two.name}", head=two.head)
     return None
 

@@ -167,7 +167,8 @@ def _place_at(line: Line, i: int, labels: dict[int, tuple[int, str]], mentions: 
         if numbered:
             return PlaceWord(i, labels[end][0], f"{noun} {labels[end][1]}", head=noun)
         return side_of(words, i, end, stop)
-    if surface and not before and not joined_on:
+    in_room = joined_on and words[end : end + 1] != ["a"] and mentions[-1].head not in place_words("surfaces")
+    if surface and not before and (in_room or not joined_on):
         label = letter_after(line, end, noun, labels)
         if label:
             return PlaceWord(i, label[1], f"{noun} {label[0]}", head=noun)

@@ -17,6 +17,10 @@ def _parted(text: list[str]) -> bool:
     )
 
 
+def _is_pronoun(word: str) -> bool:
+    return word in ("it", "them", "that", "this", "those", "these", "one")
+
+
 def _names_more(ctx: Context, k: int, end: int) -> bool:
     """Whether a noun follows a place before word `k`, so that the place is part of its name: "off the porch rail"."""
     if k >= end or k in ctx.line.figures or any(due.i <= k < due.j for due in ctx.dues):
@@ -57,6 +61,8 @@ def what_to_do(ctx: Context, clause: Clause, i: int, end: int) -> tuple[str, str
         text[0] = ing_forms().get(text[0], text[0])
     if clause.opener == "past" and text[1:2] == ["and"] and len(text) > 2:
         text[2] = past_forms().get(text[2], text[2])
+    if len(text) > 3 and text[-1] == "there" and text[-2] in words_of("place_particles") and not _is_pronoun(text[-3]):
+        del text[-2:]  # "fix the flashing up there"
     while (len(text) > 1 and text[-1] in words_of("task_trailing") and not _parted(text)) or (
         len(text) > 2 and text[-1] == "it" and text[-2] in ("so", "and", "before")
     ):

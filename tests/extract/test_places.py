@@ -118,3 +118,22 @@ def test_a_part_of_a_place_stays_a_thing(text: str, expected: list[str]) -> None
 def test_each_task_has_the_place_said_with_it(text: str, expected: list[str]) -> None:
     """ "In the chandlery", "on frame c" is the place of that task and left out of what is to be done."""
     assert facts(text) == expected
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("wall b of the seed store is twenty foot two long", ["measure: seed store wall B · length · 242"]),
+        ("orchard shed wall b stud is ninety one long", ["measure: orchard shed wall B · stud · length · 91"]),
+        ("stair c handrail is thirty six high", ["measure: stair C · handrail · height · 36"]),
+        ("lake cabin bunk room window is thirty wide", ["measure: lake cabin bunk room · window · width · 30"]),
+        ("tarred the roof down at the fish store", ["task: fish store roof · tar the roof down at the fish store · done"]),
+        (
+            "sand the treads in the tower and oil the rail up there on friday",
+            ["task: tower · sand the treads · open", "task: tower · oil the rail · open · 2026-08-07"],
+        ),
+    ],
+)  # fmt: skip
+def test_a_place_within_a_place_is_one(text: str, expected: list[str]) -> None:
+    """A lettered wall, a room or a roof goes with the building said beside it; "up there" goes on with the place before."""
+    assert facts(text) == expected
