@@ -22,7 +22,7 @@ from journal.extract.stockwords import containers
 from journal.extract.unitwords import label_nouns
 from journal.extract.vocabulary import names_work, past_forms, thing_words, verbs
 from journal.lengths import INCH
-from journal.records import Cost, Doubt, Fact, Measure, Problem, Reading, Slope, Stock, Task
+from journal.records import Cost, Doubt, Fact, Hours, Measure, Problem, Reading, Slope, Stock, Task
 
 Refused = tuple[str, str]
 """Why a fact cannot be, and what to say instead."""
@@ -31,8 +31,10 @@ Refused = tuple[str, str]
 def sift(ctx: Context) -> None:
     """Turns the impossible facts of the context into problems and puts a doubt on the doubtful ones."""
     kept: list[Fact] = []
+    starts = [token.start for token in ctx.line.tokens]
+    left_over = _left_over(ctx)
     for fact in ctx.facts:
-        seen = _Seen(ctx, fact, kept)
+        seen = _Seen(ctx, fact, kept, starts, left_over)
         refused = _half_heard(seen) or _refused(seen)
         if refused is not None:
             message, hint = refused
@@ -47,12 +49,11 @@ def sift(ctx: Context) -> None:
 
 
 class _Seen:
-    """A fact with the words that it was read from, `i` to `j`, and the facts before it."""
+    """A fact with the words that it was read from, `i` to `j`, the facts before it, and the memo's number words left over."""
 
-    def __init__(self, ctx: Context, fact: Fact, before: list[Fact]) -> None:
-        self.ctx, self.fact, self.before = ctx, fact, before
+    def __init__(self, ctx: Context, fact: Fact, before: list[Fact], starts: list[int], left_over: set[int]) -> None:
+        self.ctx, self.fact, self.before, self.left_over = ctx, fact, before, left_over
         self.words = ctx.line.words
-        starts = [token.start for token in ctx.line.tokens]
         self.i = bisect_left(starts, fact.evidence.start)
         self.j = max(bisect_left(starts, fact.evidence.end), self.i)
 
@@ -106,6 +107,17 @@ def _stock(seen: _Seen) -> Refused | None:
     count = next(seen.figures(), None)
     if count is not None and seen.words[count.j : count.j + 1] and seen.words[count.j] in _COUNTS_NOTHING:
         return "nothing that is counted", again
+    if count is not None and fact.count not in (None, 1) and seen.words[count.j : count.j + 1] == what:
+        goes_on = seen.words[count.j + 1 : count.j + 2]
+        if (
+            goes_on
+            and goes_on[0] in DETERMINERS - {"this", "that"}
+            and what[0] not in ("foot",)
+            and not what[0].endswith("s")
+        ):
+            return "work, or a count?", "Say what is to be done, or how many there are."
+    if len(what) > 1 and len(what[-1]) == 1:
+        return "a name with a letter is no material", again
     if len(what) == 1 and count is not None and _verb_behind_to(seen, count, what[0]):
         return "work, or a count?", "Say what is to be done, or how many there are."
     if fact.species is None and len(what) == 1 and what[0] in past_forms() and what[0] not in thing_words() | verbs():
@@ -225,8 +237,59 @@ def _doubtful(seen: _Seen) -> str | None:
             return f"{fact.count:g} {fact.what}: in what?"
         if fact.count is not None and fact.count % 1 and what and what[0] not in containers():
             return f"{fact.count:g} {fact.what}: is that the count?"
+    if isinstance(fact, Measure):
+        named = set((fact.about or "").split()) & words_of("no_thing_at_all")
+        if named:
+            return f"'{fact.about}': is that what was measured?"
+        if (
+            fact.ticks > _BARE_MOST
+            and fact.metric is None
+            and not set(seen.words[seen.i : seen.j]) & words_of("feet_said")
+        ):
+            return f"'{seen.said}': so many inches?"
+    if (
+        isinstance(fact, Slope)
+        and fact.rise != 1
+        and not 1 <= fact.rise / (fact.run or 1) * 12 <= 24
+        and not fact.doubts
+    ):
+        return f"a slope of {fact.rise:g} in {fact.run:g} is unusual"
     if _taken_back(seen):
         return f"'{seen.said}': something was taken back beside it"
+    if isinstance(fact, Hours):
+        return None
+    beside = _left_beside(seen)
+    return f"'{seen.said}': '{beside}' was said beside it" if beside else None
+
+
+# Longer than this is said in feet.
+_BARE_MOST = 720 * INCH
+
+
+def _left_over(ctx: Context) -> set[int]:
+    """The number words that no figure, name, date, place or time of day takes up."""
+    line = ctx.line
+    words = [k for k, word in enumerate(line.words) if word in number_words() or word in words_of("parts_said")]
+    if not words:
+        return set()
+    taken = {k for figure in line.figures.values() for k in range(figure.i, figure.j)}
+    taken |= {k for figure in line.figures.values() for k in range(*figure.words)}
+    taken |= {k for i, (j, _) in line.labels.items() for k in range(i, j)}
+    taken |= {k for due in ctx.dues for k in range(due.i, due.j)}
+    taken |= {k for place in line.places.values() for k in range(place.i, place.j)}
+    return {k for k in words if k not in taken and line.words[k] not in ("one", "oh", "half")}
+
+
+def _left_beside(seen: _Seen) -> str | None:
+    """A number word left over within two words of a figure of the fact, or a figure that an "a" alone parts from it."""
+    figures = seen.ctx.line.figures
+    for figure in seen.figures():
+        for k in (*range(figure.i - 2, figure.i), *range(figure.j, figure.j + 2)):
+            if k in seen.left_over and not set(seen.words[k + 1 : k + 2]) & words_of("left_over_before"):
+                return str(seen.words[k])
+        rest = seen.words[figure.j : figure.j + 3]
+        if rest[:2] == ["a", "and"] or (rest[:1] == ["a"] and figure.j + 1 in figures):
+            return " ".join(rest)
     return None
 
 

@@ -12,7 +12,7 @@ from journal.extract.line import Figure, Line
 from journal.extract.plausible import sift
 from journal.extract.tokens import tokenise
 from journal.lengths import INCH
-from journal.records import NOTHING_KNOWN, Cost, Fact, Measure, Span, Stock, Task
+from journal.records import NOTHING_KNOWN, Cost, Fact, Measure, Slope, Span, Stock, Task
 
 
 def _sifted(text: str, *read: Fact, at: tuple[tuple[int, int], ...] = ((0, 1),)) -> Context:
@@ -36,6 +36,8 @@ def _stock(text: str, count: float, what: str | None) -> Stock:
         ("two and a half fitting windows", 2.5, "fitting window", "work, or material?"),
         ("two board seven", 2, "board seven", "a name with a number is no material"),
         ("four the dining room", 4, "dining room", "nothing that is counted"),
+        ("two hang the screen doors", 2, "hang", "work, or a count?"),
+        ("two wall c", 2, "wall c", "a name with a letter is no material"),
         ("two sanded", 2, "sanded", "nothing that is counted"),
     ],
 )
@@ -101,6 +103,32 @@ def test_a_foot_out_of_plumb_is_a_problem() -> None:
     ctx = _sifted("two", _size(14, "out of plumb", "post"))
     assert (ctx.facts, [p.message for p in ctx.problems]) == ([], ["'two': a foot or more out of plumb cannot be"])
     assert _sifted("two", _size(3, "out of plumb", "post")).facts
+
+
+@pytest.mark.parametrize(
+    ("said", "inches", "about", "shown"),
+    [
+        ("height two five and eighths", 79, "door", "'height two five and eighths': 'five' was said beside it"),
+        ("height two a and quarter", 84, "door", "'height two a and quarter': 'a and quarter' was said beside it"),
+        ("height two", 860, "door", "'height two': so many inches?"),
+        ("height two", 7, "door eighths", "'door eighths': is that what was measured?"),
+    ],
+)
+def test_a_figure_with_a_part_left_over_beside_it_is_doubted(said: str, inches: int, about: str, shown: str) -> None:
+    """Every number word of a memo belongs to a figure, a name or a time: where one is left, its neighbour may be wrong."""
+    fact = Measure(dimension="height", ticks=inches * INCH, about=about, evidence=Span(0, len(said)))
+    [kept] = _sifted(said, fact, at=((1, 2),)).facts
+    assert [(doubt.reason, doubt.shown) for doubt in kept.doubts] == [("unlikely", shown)]
+
+
+@pytest.mark.parametrize(
+    ("rise", "run", "shown"),
+    [(0.5, 12, ["a slope of 0.5 in 12 is unusual"]), (8, 12, []), (1, 15, [])],
+)
+def test_a_slope_that_no_roof_has_is_doubted(rise: float, run: float, shown: list[str]) -> None:
+    """Roofs rise 1 to 24 in 12 (common practice); a ramp is said as one in so many."""
+    [fact] = _sifted("two", Slope(rise=rise, run=run, evidence=Span(0, 3))).facts
+    assert [doubt.shown for doubt in fact.doubts] == shown
 
 
 @pytest.mark.parametrize(
