@@ -51,11 +51,11 @@ class ShippedModel:
 
 @dataclass(frozen=True, slots=True)
 class Merge:
-    """A change to the decoder's weights while the graph is rebuilt.
+    """A change to the weights while the graphs are rebuilt.
 
-    `key` names it and its version (it is part of the cache's name); `apply` takes the decoder's onnx.ModelProto and gives
-    it back changed. The base decoder keeps each weight matrix as int8, scale and offset, under Cast, Mul and Add nodes of
-    the outer graph.
+    `key` names it and its version (it is part of the cache's name); `apply` takes the onnx.ModelProto of the decoder, and
+    another time of the encoder, and gives it back changed. The base model keeps each weight matrix as int8, scale and
+    offset, under Cast, Mul and Add nodes of the outer graph.
     """
 
     key: str
@@ -151,11 +151,13 @@ def _rebuild(model: ShippedModel, merge: Merge | None, folder: Path, tell: Progr
 def _write_graphs(model: ShippedModel, merge: Merge | None, folder: Path, tell: Progress) -> None:
     from journal.speech.ort_graph import onnx_from_ort
 
-    decoder = onnx_from_ort(model.folder / f"{PARTS[1]}.ort")
-    if merge is not None:
-        decoder = merge.apply(decoder)
+    def read(part: str) -> Any:
+        graph = onnx_from_ort(model.folder / f"{part}.ort")
+        return merge.apply(graph) if merge is not None else graph
+
+    decoder = read(PARTS[1])
     if model.kind == "tiny":
-        encoder = onnx_from_ort(model.folder / f"{PARTS[0]}.ort")
+        encoder = read(PARTS[0])
         for done, (part, graph) in enumerate(zip(PARTS, (encoder, decoder), strict=True), 1):
             (folder / f"{part}.onnx").write_bytes(graph.SerializeToString())
             tell(f"prepared {done} of {len(PARTS)} parts")
@@ -166,6 +168,6 @@ def _write_graphs(model: ShippedModel, merge: Merge | None, folder: Path, tell: 
     # the larger one first and the encoder read after it, so that less lies in memory at a time
     write_optimised(writing_graph(decoder), folder / "writing.onnx")
     tell("prepared 1 of 2 parts")
-    encoder = onnx_from_ort(model.folder / f"{PARTS[0]}.ort")
+    encoder = read(PARTS[0])
     write_optimised(hearing_graph(encoder, decoder), folder / "hearing.onnx")
     tell("prepared 2 of 2 parts")

@@ -1,4 +1,4 @@
-"""Adapters: matrices added to a decoder's graph, and the file that ships."""
+"""Adapters: matrices added to an encoder's and a decoder's graph, and the file that ships."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from onnx import TensorProto, helper, numpy_helper
 from journal.errors import EngineError
 from journal.speech import adapter as adapters
 from journal.speech.adapter import shipped_adapter
-from journal.speech.adapter.merge import decoder_matrices, merge_adapter, plain_weights
+from journal.speech.adapter.merge import decoder_matrices, encoder_matrices, merge_adapter, plain_weights
 from journal.speech.model_cache import PARTS, shipped_models
 from journal.speech.ort_graph import onnx_from_ort
 
@@ -191,6 +191,65 @@ def test_what_an_adapter_leaves_alone_still_rounds(
     assert kept == {f"{QUERY}.whole_float_adapted", f"{UP}.whole", f"{UP}.scale", f"{UP}.zero", "bias"}
 
 
+HEARD_QUERY, HEARD_UP = "encoder.layers.0.self_attn.q_proj", "encoder.layers.0.mlp.up_proj"
+
+
+@pytest.fixture
+def encoder() -> onnx.ModelProto:
+    """Two matrices kept as a rebuilt encoder keeps them: int8 under Cast, Mul and Add, no If anywhere."""
+    nodes, tensors = [], []
+    for name, place in ((HEARD_QUERY, "self_attn/q_proj"), (HEARD_UP, "mlp/fc1")):
+        tensors += [
+            numpy_helper.from_array(NUMBERS.integers(-120, 120, (WIDE, DEEP)).astype(np.int8), f"{name}.whole"),
+            numpy_helper.from_array(np.array([0.01], np.float32), f"{name}.scale"),
+            numpy_helper.from_array(np.array([0.02], np.float32), f"{name}.offset"),
+        ]
+        nodes += [
+            helper.make_node("Cast", [f"{name}.whole"], [f"{name}.cast"], to=TensorProto.FLOAT),
+            helper.make_node("Mul", [f"{name}.cast", f"{name}.scale"], [f"{name}.scaled"]),
+            helper.make_node("Add", [f"{name}.scaled", f"{name}.offset"], [f"{name}.weight"]),
+            helper.make_node("MatMul", ["x", f"{name}.weight"], [f"{name}.y"], name=f"/layers.0/{place}/MatMul"),
+        ]
+    inputs = [helper.make_tensor_value_info("x", TensorProto.FLOAT, [3, WIDE])]
+    outputs = [helper.make_tensor_value_info(f"{n}.y", TensorProto.FLOAT, None) for n in (HEARD_QUERY, HEARD_UP)]
+    graph = helper.make_graph(nodes, "encoder", inputs, outputs, tensors)
+    return helper.make_model(graph, opset_imports=[helper.make_opsetid("", 17)], ir_version=8)
+
+
+def test_an_adapter_reaches_both_graphs(
+    encoder: onnx.ModelProto, decoder: onnx.ModelProto, low_rank: dict[str, np.ndarray], tmp_path: Path
+) -> None:
+    """Of one file the encoder takes the matrices that are named as its own, the decoder the others; the rest stay."""
+    assert encoder_matrices(encoder.graph) == {HEARD_QUERY: f"{HEARD_QUERY}.weight", HEARD_UP: f"{HEARD_UP}.weight"}
+    heard = {name.replace(QUERY, HEARD_QUERY): 2 * values for name, values in low_rank.items()}
+    file = written(tmp_path, {**low_rank, **heard})
+    before = [answer(decoder), *_ran(encoder)]
+    change = SOUND @ (low_rank[f"{QUERY}.B"].astype(np.float32) @ low_rank[f"{QUERY}.A"].astype(np.float32)).T
+    np.testing.assert_allclose(answer(merge_adapter(decoder, file)), before[0] + change, atol=0.02)
+    query, up = _ran(merge_adapter(encoder, file))
+    np.testing.assert_allclose(query, before[1] + 4 * change, atol=0.05)
+    np.testing.assert_array_equal(up, before[2])
+
+
+def test_an_encoder_of_another_model_is_refused(
+    encoder: onnx.ModelProto, low_rank: dict[str, np.ndarray], tmp_path: Path
+) -> None:
+    """A matrix that the encoder lacks is named, with what to do."""
+    file = written(tmp_path, {name.replace("layers.0", "encoder.layers.9"): n for name, n in low_rank.items()})
+    with pytest.raises(EngineError) as refused:
+        merge_adapter(encoder, file)
+    assert refused.value.message == (
+        f"the adapter {file} does not fit this speech model (KeyError: 'encoder.layers.9.self_attn.q_proj')"
+    )
+    assert refused.value.hint == "Install the journal again, or leave the adapter out with --no-adapter."
+
+
+def _ran(model: onnx.ModelProto) -> list[np.ndarray]:
+    session = onnxruntime.InferenceSession(model.SerializeToString(), providers=["CPUExecutionProvider"])
+    result: list[np.ndarray] = session.run(None, {"x": SOUND})
+    return result
+
+
 def test_an_adapter_of_another_model_is_refused(
     decoder: onnx.ModelProto, low_rank: dict[str, np.ndarray], tmp_path: Path
 ) -> None:
@@ -237,17 +296,22 @@ def test_the_shipped_adapter_fits_the_shipped_model(kind: str) -> None:
     if (file := shipped_adapter(kind)) is None:
         pytest.skip(f"no adapter ships for {kind}")
     model = next(model for model in shipped_models() if model.kind == kind)
-    graph = merge_adapter(onnx_from_ort(model.folder / f"{PARTS[1]}.ort"), file).graph
     with np.load(file) as packed:
         adapted = {name.rsplit(".", 1)[0] for name in packed.files}
     assert adapted
-    halves = {tensor.name for tensor in graph.initializer if tensor.data_type == TensorProto.FLOAT16}
-    assert {f"{decoder_matrices(graph)[name]}_adapted" for name in adapted} == halves
+    for part, matrices in zip(PARTS, (encoder_matrices, decoder_matrices), strict=True):
+        graph = merge_adapter(onnx_from_ort(model.folder / f"{part}.ort"), file).graph
+        halves = {tensor.name for tensor in graph.initializer if tensor.data_type == TensorProto.FLOAT16}
+        of_this = matrices(graph)
+        assert {f"{of_this[name]}_adapted" for name in adapted & of_this.keys()} == halves
+        adapted -= of_this.keys()
+    assert not adapted
 
 
 @pytest.mark.parametrize("kind", [model.kind for model in shipped_models()])
 def test_every_matrix_of_a_shipped_model_is_known(kind: str) -> None:
-    """Each layer of the decoder that pip installed has its ten matrices under the names that adapters use."""
+    """Each layer of the decoder that pip installed has its ten matrices under the names that adapters use, and of base's
+    encoder its six."""
     model = next(model for model in shipped_models() if model.kind == kind)
     graph = onnx_from_ort(model.folder / f"{PARTS[1]}.ort").graph
     layers = {"base": 8, "tiny": 6}[kind]
@@ -255,6 +319,9 @@ def test_every_matrix_of_a_shipped_model_is_known(kind: str) -> None:
     parts = [*attention, "mlp.up_proj", "mlp.down_proj"]
     found = decoder_matrices(graph)
     assert set(found) == {f"layers.{layer}.{part}" for layer in range(layers) for part in parts}
+    if kind == "base":
+        heard = encoder_matrices(onnx_from_ort(model.folder / f"{PARTS[0]}.ort").graph)
+        assert set(heard) == {f"encoder.{name}" for name in found if "encoder_attn" not in name}
     weights = plain_weights(graph, found["layers.0.mlp.up_proj"])
     assert np.isfinite(weights).all()
     assert abs(float(weights.mean())) < float(weights.std())

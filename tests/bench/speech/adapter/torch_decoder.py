@@ -1,4 +1,4 @@
-"""The decoder of a Moonshine model in plain PyTorch, its weights read out of the rebuilt graph, with low-rank adapters.
+"""The decoder of a Moonshine model in plain PyTorch, its weights read out of the shipped graph, with low-rank adapters.
 
 Teacher-forced scores equal onnxruntime's to 2e-5 (base); tiny's products round to int8, these do not. Torch is for
 training only.
@@ -7,13 +7,13 @@ training only.
 from __future__ import annotations
 
 import math
+import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
 import numpy as np
-import onnx
 import torch
 import torch.nn.functional as F  # noqa: N812 - torch's own way to name it
 from onnx import numpy_helper
@@ -22,8 +22,6 @@ from torch import Tensor, nn
 from journal.speech.adapter.merge import SAME_AS, decoder_matrices, plain_weights
 
 HEADS = 8
-PIECES_A_FRAME = 0.16
-"""More than anybody says in the 24 ms of an encoder frame."""
 CROSS = ("encoder_attn.q_proj", "encoder_attn.k_proj", "encoder_attn.v_proj", "encoder_attn.dense")
 SELF = ("self_attn.q_proj", "self_attn.k_proj", "self_attn.v_proj", "self_attn.dense")
 MLP = ("mlp.up_proj", "mlp.down_proj")
@@ -35,8 +33,8 @@ _PREFIX = "model.decoder."
 class Linear(nn.Module):
     """A frozen matrix with, once adapted, B A added to it."""
 
-    plain = False
-    """True while the model is asked what it says without its adapters."""
+    plain = threading.local()
+    """Its `now` is true while the model is asked what it says without its adapters."""
 
     def __init__(self, weight: np.ndarray, bias: np.ndarray | None) -> None:
         super().__init__()
@@ -54,7 +52,7 @@ class Linear(nn.Module):
     def forward(self, x: Tensor) -> Tensor:
         """X times the matrix, the adapter's part added."""
         y = F.linear(x, self.weight, self.bias)
-        if self.up is not None and self.down is not None and not Linear.plain:
+        if self.up is not None and self.down is not None and not getattr(Linear.plain, "now", False):
             y = y + F.linear(F.linear(x, self.down), self.up)
         return y
 
@@ -62,20 +60,19 @@ class Linear(nn.Module):
 @contextmanager
 def without_adapters() -> Iterator[None]:
     """The unadapted model, without gradients."""
-    Linear.plain = True
+    Linear.plain.now = True
     try:
         with torch.no_grad():
             yield
     finally:
-        Linear.plain = False
+        Linear.plain.now = False
 
 
 class Decoder(nn.Module):
     """Pieces so far and encoder states in, states before the output matrix out."""
 
-    def __init__(self, path: Path) -> None:
+    def __init__(self, graph: Any) -> None:
         super().__init__()
-        graph = onnx.load(path).graph
         stored = {tensor.name: tensor for tensor in graph.initializer}
         weights = {name: plain_weights(graph, output).T for name, output in decoder_matrices(graph).items()}
         small = {
@@ -129,13 +126,6 @@ class Decoder(nn.Module):
                     if matrix.up is not None:
                         matrix.down.copy_(torch.from_numpy(saved[f"layers.{layer}.{part}.A"].astype(np.float32)))
                         matrix.up.copy_(torch.from_numpy(saved[f"layers.{layer}.{part}.B"].astype(np.float32)))
-
-    def fold(self, adapter: Path, strength: float = 1.0) -> None:
-        """Add a saved adapter to the matrices."""
-        with np.load(adapter) as packed:
-            for name in {file.rsplit(".", 1)[0] for file in packed.files}:
-                down, up = (torch.tensor(packed[f"{name}.{part}"].astype(np.float32)) for part in "AB")
-                self.linear[name.replace(".", "_")].weight += strength * (up @ down)
 
     def _norm(self, x: Tensor, name: str) -> Tensor:
         return F.layer_norm(x, (self.width,), self.norms[name], None, self.epsilon)
@@ -193,23 +183,6 @@ class Decoder(nn.Module):
     def scores(self, states: Tensor) -> Tensor:
         """Logits over all pieces."""
         return F.linear(states, self.out)
-
-    def write(self, sound: Tensor, heard: Tensor, start: int, end: int) -> list[list[int]]:
-        """What the unadapted model writes for each sound, the likeliest piece at a time."""
-        with without_adapters():
-            past: dict[str, Tensor] = {}
-            last = torch.full((len(sound), 1), start)
-            written = []
-            longest = int(sound.shape[1] * PIECES_A_FRAME) + 8
-            done = torch.zeros(len(sound), dtype=torch.bool)
-            for _ in range(longest):
-                last = self.scores(self(last, sound, heard, past)[:, -1:]).argmax(-1)
-                written.append(last)
-                done |= last[:, 0] == end
-                if done.all():
-                    break
-        rows = torch.cat(written, 1).tolist()
-        return [row[: row.index(end)] if end in row else row for row in rows]
 
 
 def _one_name(name: str) -> str:

@@ -1,10 +1,11 @@
-"""Trains low-rank adapters for the decoder on the encoded sounds of make_sound.py.
+"""Trains low-rank adapters for encoder and decoder together, on make_sound.py's sound, spoiled anew at every pass.
 
-    python train.py SOUND DEV OUT.npz [--rank 8] [--parts all|attention|cross] [--hold 1.0] [--minutes 8] [--lr 5e-4]
+    python train.py SOUND DEV OUT.npz --minutes 60 [--start base.npz] [--rank 16] [--hold 2] [--every 10]
 
-Trade sentences are learnt (cross entropy on targets.py's pieces); on plain sentences and on nothing the adapted model is
-held to the plain one (Kullback-Leibler divergence over all pieces, times --hold). Every --every steps the adapter is
-written beside OUT with its step in the name, for measure.py to choose from.
+Trade sentences are learnt in words (cross entropy; the journal's engine writes no digits). On plain sentences the adapted model
+is held to what the plain one thinks of the same sound before it was spoiled, and on nothing to what it thinks of that sound
+(Kullback-Leibler divergence over all pieces, times --hold; clean plain sentences weigh twice). Every --every minutes the adapter
+is written beside OUT with its minute in the name, to choose from.
 """
 
 from __future__ import annotations
@@ -14,134 +15,180 @@ import json
 import math
 import random
 import time
+from concurrent.futures import ThreadPoolExecutor
+from functools import partial
 from pathlib import Path
 from typing import Any, NamedTuple
 
 import numpy as np
 import torch
 import torch.nn.functional as F  # noqa: N812 - torch's own way to name it
-from targets import target
+from spoil import PLAIN_CLEAN, RATE, TRADE_CLEAN, level, noise_of, spoiled, varied
 from torch import Tensor
 from torch_decoder import SETS, Decoder, without_adapters
+from torch_encoder import Encoder
 
-from journal.speech.model_cache import rebuilt, shipped_model
+from journal.speech.model_cache import PARTS, shipped_model
+from journal.speech.ort_graph import onnx_from_ort
 from journal.speech.tokens import END, START, Tokens
 
 Row = dict[str, Any]
 HELD = ("plain", "nothing")
-WARM_UP_STEPS = 40
+WARM_UP_STEPS = 15
+NOTHING_EVERY = 24
+"""One stretch of nothing among so many sounds."""
+LONGEST = 12 * RATE
 
 
-class Batch(NamedTuple):
-    """Rows side by side, padded."""
+class Heard(NamedTuple):
+    """A sound made ready."""
 
-    sound: Tensor
-    heard: Tensor
-    pieces: Tensor
-    goals: Tensor
-    """The next piece at each place; -100 where there is none."""
-    held: Tensor
-    """True for the rows on which the plain model is the teacher."""
+    row: Row
+    front: Tensor
+    teacher: Tensor | None
+    """What the plain model thinks at each place, for a held row."""
+    weight: float
 
 
 def read(folder: Path) -> list[Row]:
-    """The sounds of make_sound.py."""
+    """The clean sounds of make_sound.py."""
     rows = []
     for file in sorted(folder.glob("part*.npz")):
         with np.load(file) as packed:
-            states, at = packed["h"], 0
+            samples, at = packed["x"], 0
             for row in json.loads(str(packed["rows"])):
-                rows.append({**row, "h": states[at : at + row["n"]]})
+                rows.append({**row, "x": samples[at : at + row["n"]]})
                 at += row["n"]
-    return rows
+    return [row for row in rows if row["n"] <= LONGEST]
 
 
-def batches(rows: list[Row], frames: int, chance: random.Random | None = None) -> list[list[Row]]:
-    """Neighbours in length, about this many encoder frames together; in random order where a chance is given."""
-    ordered = sorted(rows, key=lambda row: row["n"] * (1 + chance.uniform(-0.06, 0.06)) if chance else row["n"])
+def pieces_of(row: Row, tokens: Tokens) -> list[int]:
+    """What is to be written, in words, as a sentence."""
+    text = row["text"]
+    found = tokens.numbers(text[:1].upper() + text[1:] + ".") if text else []
+    if found is None:
+        raise ValueError(f"the model has no pieces for {text!r}")
+    return found
+
+
+def plain_opinion(encoder: Encoder, decoder: Decoder, front: Tensor, pieces: list[int]) -> Tensor:
+    """The plain model's log probabilities at each place of the pieces and after them, as float16."""
+    with without_adapters():
+        return decoder.scores(decoder(torch.tensor([[START, *pieces]]), *encoder([front]))[0]).log_softmax(-1).half()
+
+
+def made_ready(
+    row: Row, encoder: Encoder, decoder: Decoder, others: list[np.ndarray], chance: random.Random, *, clean: bool
+) -> Heard:
+    """The sound of a row, spoiled or not, through the convolutions. What the plain model thinks is kept in the row."""
+    loud = chance.uniform(0.4, 0.6)
+    sound = varied(row["x"], chance)
+    front = encoder.front(level(sound if clean else spoiled(sound, others, chance), loud))
+    if row["kind"] not in HELD:
+        return Heard(row, front, None, 1.0)
+    if "teacher" not in row:
+        unspoiled = encoder.front(level(row["x"].astype(np.float32)))
+        row["teacher"] = plain_opinion(encoder, decoder, unspoiled, row["pieces"])
+    return Heard(row, front, row["teacher"], 2.0 if clean else 1.0)
+
+
+def nothing(encoder: Encoder, decoder: Decoder, chance: random.Random) -> Heard:
+    """A stretch without speech; the plain model judges it as it is."""
+    size = int(chance.uniform(1, 6) * RATE)
+    numbers = np.random.default_rng(chance.randrange(2**31))
+    x = numbers.normal(size=size) if chance.random() < 0.2 else noise_of(size, [], chance)
+    front = encoder.front(level(x.astype(np.float32), 10 ** chance.uniform(-2.5, -0.2)))
+    return Heard({"kind": "nothing", "pieces": []}, front, plain_opinion(encoder, decoder, front, []), 1.0)
+
+
+def losses(encoder: Encoder, decoder: Decoder, batch: list[Heard]) -> tuple[Tensor, Tensor, Tensor]:
+    """Cross entropy of each piece of the learnt rows; divergence at each place of the held rows, and its weight."""
+    longest = 1 + max(len(one.row["pieces"]) for one in batch)
+    pieces = torch.full((len(batch), longest), END)
+    goals = torch.full((len(batch), longest), -100)
+    for at, one in enumerate(batch):
+        numbers = one.row["pieces"]
+        pieces[at, : len(numbers) + 1] = torch.tensor([START, *numbers])
+        goals[at, : len(numbers) + 1] = torch.tensor([*numbers, END])
+    states = decoder(pieces, *encoder([one.front for one in batch]))
+    rows = torch.tensor([one.teacher is not None for one in batch])
+    learnt = (goals >= 0) & ~rows[:, None]
+    entropy = F.cross_entropy(decoder.scores(states[learnt]), goals[learnt], reduction="none")
+    divergence = weights = torch.zeros(0)
+    if rows.any():
+        held = (goals >= 0) & rows[:, None]
+        teacher = torch.cat([one.teacher for one in batch if one.teacher is not None]).float()
+        adapted = decoder.scores(states[held]).log_softmax(-1)
+        divergence = F.kl_div(adapted, teacher, reduction="none", log_target=True).sum(-1)
+        weights = torch.tensor([one.weight for one in batch])[:, None].expand(held.shape)[held]
+    return entropy, divergence, weights
+
+
+class Gradients(NamedTuple):
+    """Of the summed loss of one batch, by what is trained; and its sums: learnt, places, held, places."""
+
+    found: tuple[Tensor, ...]
+    counts: tuple[float, float, float, float]
+
+
+def gradients(
+    encoder: Encoder,
+    decoder: Decoder,
+    trained: list[Tensor],
+    voices: list[np.ndarray],
+    hold: float,
+    rows: list[Row],
+    seed: float,
+) -> Gradients:
+    """One batch, spoiled by chance, forward and back."""
+    chance, batch = random.Random(seed), []
+    for row in rows:
+        clean = chance.random() < (PLAIN_CLEAN if row["kind"] in HELD else TRADE_CLEAN)
+        batch.append(made_ready(row, encoder, decoder, voices, chance, clean=clean))
+        if chance.random() < 1 / NOTHING_EVERY:
+            batch.append(nothing(encoder, decoder, chance))
+    entropy, divergence, weights = losses(encoder, decoder, batch)
+    loss = entropy.sum() + hold * (divergence * weights).sum()
+    counts = entropy.sum().item(), len(entropy), divergence.sum().item(), len(divergence)
+    return Gradients(torch.autograd.grad(loss, trained), counts)
+
+
+def judged(encoder: Encoder, decoder: Decoder, dev: dict[str, list[Heard]]) -> str:
+    """Mean loss of each group of sounds kept to judge by."""
+    told = []
+    with torch.no_grad():
+        for name, sounds in dev.items():
+            total, count = 0.0, 0
+            for at in range(0, len(sounds), 16):
+                entropy, divergence, _ = losses(encoder, decoder, sounds[at : at + 16])
+                total += float(entropy.sum() + divergence.sum())
+                count += len(entropy) + len(divergence)
+            told.append(f"{name} {total / max(count, 1):.4f}")
+    return " ".join(told)
+
+
+def dev_sounds(folder: Path, encoder: Encoder, decoder: Decoder, tokens: Tokens) -> dict[str, list[Heard]]:
+    """Sounds to judge by, spoiled always alike, by length."""
+    chance, groups = random.Random(99), {"clean": [], "spoiled": [], "plain clean": [], "plain spoiled": []}
+    rows = [{**row, "pieces": pieces_of(row, tokens)} for row in read(folder)]
+    others = [row["x"].astype(np.float32) for row in rows]
+    for row in sorted(rows, key=lambda row: row["n"]):
+        for clean in (True, False):
+            name = ("plain " if row["kind"] in HELD else "") + ("clean" if clean else "spoiled")
+            groups[name].append(made_ready(row, encoder, decoder, others, chance, clean=clean))
+    return groups
+
+
+def batches(rows: list[Row], seconds: float, chance: random.Random) -> list[list[Row]]:
+    """Neighbours in length, about so many seconds together, in random order."""
+    ordered = sorted(rows, key=lambda row: row["n"] * (1 + chance.uniform(-0.08, 0.08)))
     out: list[list[Row]] = [[]]
     for row in ordered:
-        if out[-1] and row["n"] * (len(out[-1]) + 1) > frames:
+        if out[-1] and (row["n"] + 0.6 * RATE) * (len(out[-1]) + 1) > seconds * RATE:
             out.append([])
         out[-1].append(row)
-    if chance:
-        chance.shuffle(out)
+    chance.shuffle(out)
     return out
-
-
-def sounds(rows: list[Row]) -> tuple[Tensor, Tensor]:
-    """Encoder states side by side and where they are no padding."""
-    longest = max(row["n"] for row in rows)
-    sound = torch.zeros(len(rows), longest, rows[0]["h"].shape[1])
-    heard = torch.zeros(len(rows), longest, dtype=torch.bool)
-    for at, row in enumerate(rows):
-        sound[at, : row["n"]] = torch.from_numpy(row["h"].astype(np.float32))
-        heard[at, : row["n"]] = True
-    return sound, heard
-
-
-def batch_of(rows: list[Row]) -> Batch:
-    """The rows as tensors."""
-    longest = 1 + max(len(row["pieces"]) for row in rows)
-    pieces = torch.full((len(rows), longest), END)
-    goals = torch.full((len(rows), longest), -100)
-    for at, row in enumerate(rows):
-        size = len(row["pieces"]) + 1
-        pieces[at, :size] = torch.tensor([START, *row["pieces"]])
-        goals[at, :size] = torch.tensor([*row["pieces"], END])
-    return Batch(*sounds(rows), pieces, goals, torch.tensor([row["kind"] in HELD for row in rows]))
-
-
-def add_targets(rows: list[Row], decoder: Decoder, tokens: Tokens, frames: int, kept: Path) -> None:
-    """Gives each row its pieces, from what the plain model writes for the clean sound of its sentence (kept in a file)."""
-    written: dict[int, list[int]] = {}
-    if kept.is_file():
-        written = {int(number): pieces for number, pieces in json.loads(kept.read_text()).items()}
-    clean = [row for row in rows if row["how"] == "clean" and row["id"] not in written]
-    for rows_together in batches(clean, 2 * frames) if clean else []:
-        found = decoder.write(*sounds(rows_together), START, END)
-        written.update((row["id"], pieces) for row, pieces in zip(rows_together, found, strict=True))
-    kept.write_text(json.dumps(written), encoding="utf-8")
-    for row in rows:
-        plain = written.get(row["id"], [])
-        row["pieces"] = plain if row["kind"] in HELD else target(plain, row["text"], tokens)[0]
-
-
-def losses(decoder: Decoder, batch: Batch) -> tuple[Tensor, Tensor]:
-    """Cross entropy of each piece of the trade rows and divergence at each place of the held rows."""
-    places = batch.goals >= 0
-    states = decoder(batch.pieces, batch.sound, batch.heard)
-    held = places & batch.held[:, None]
-    learnt = places & ~batch.held[:, None]
-    entropy = F.cross_entropy(decoder.scores(states[learnt]), batch.goals[learnt], reduction="none")
-    divergence = torch.zeros(0)
-    if held.any():
-        rows = batch.held
-        with without_adapters():
-            teacher = decoder(batch.pieces[rows], batch.sound[rows], batch.heard[rows])
-            plain = decoder.scores(teacher[places[rows]]).log_softmax(-1)
-        adapted = decoder.scores(states[held]).log_softmax(-1)
-        divergence = F.kl_div(adapted, plain, reduction="none", log_target=True).sum(-1)
-    return entropy, divergence
-
-
-def judged(decoder: Decoder, rows: list[Row], frames: int) -> str:
-    """Mean loss of the trade rows, clean and spoiled, and mean divergence of the held ones."""
-    decoder.eval()
-    sums = {name: [0.0, 0] for name in ("clean", "spoiled", "held")}
-    with torch.no_grad():
-        for name, wanted in (
-            ("clean", [r for r in rows if r["kind"] not in HELD and r["how"] == "clean"]),
-            ("spoiled", [r for r in rows if r["kind"] not in HELD and r["how"] != "clean"]),
-            ("held", [r for r in rows if r["kind"] in HELD]),
-        ):
-            for together in batches(wanted, 2 * frames) if wanted else []:
-                entropy, divergence = losses(decoder, batch_of(together))
-                values = divergence if name == "held" else entropy
-                sums[name][0] += values.sum().item()
-                sums[name][1] += len(values)
-    decoder.train()
-    return " ".join(f"{name} {total / max(count, 1):.4f}" for name, (total, count) in sums.items())
 
 
 def main() -> None:
@@ -150,60 +197,84 @@ def main() -> None:
     parser.add_argument("sound", type=Path)
     parser.add_argument("dev", type=Path)
     parser.add_argument("out", type=Path)
-    parser.add_argument("--kind", default="base", choices=["base", "tiny"])
-    parser.add_argument("--rank", type=int, default=8)
-    parser.add_argument("--parts", default="all", choices=list(SETS))
-    parser.add_argument("--hold", type=float, default=1.0)
+    parser.add_argument("--rank", type=int, default=16, help="of the encoder's; the decoder's is that of --start, or 8")
+    parser.add_argument("--hold", type=float, default=2.0)
     parser.add_argument("--decay", type=float, default=0.05)
-    parser.add_argument("--lr", type=float, default=5e-4)
-    parser.add_argument("--steps", type=int, default=400)
-    parser.add_argument("--every", type=int, default=100)
-    parser.add_argument("--frames", type=int, default=3600, help="encoder frames a batch")
-    parser.add_argument("--threads", type=int, default=1)
+    parser.add_argument("--lr", type=float, default=6e-4, help="of the encoder's; the decoder's is half")
+    parser.add_argument("--minutes", type=float, default=60.0)
+    parser.add_argument("--every", type=float, default=10.0)
+    parser.add_argument("--seconds", type=float, default=40.0, help="of sound a batch; a step has one for each thread")
+    parser.add_argument("--threads", type=int, default=2)
     parser.add_argument("--seed", type=int, default=1)
-    parser.add_argument("--start", type=Path, help="an adapter of the same rank and parts to go on from")
+    parser.add_argument("--start", type=Path, help="an adapter to go on from; what it lacks starts from nothing")
     given = parser.parse_args()
-    torch.set_num_threads(given.threads)
+    torch.set_num_threads(1)  # a thread works on sounds of its own
     torch.manual_seed(given.seed)
     chance = random.Random(given.seed)
-    model = shipped_model(given.kind)
+    model = shipped_model("base")
     tokens = Tokens.load(model.tokens)
-    decoder = Decoder(rebuilt(model)["decoder_model_merged"])
-    rows, dev = read(given.sound), read(given.dev)
-    for several, folder in ((rows, given.sound), (dev, given.dev)):
-        add_targets(several, decoder, tokens, given.frames, folder / "written.json")
-    trained = decoder.adapt(given.rank, SETS[given.parts])
+    encoder, decoder = (
+        kind(onnx_from_ort(model.folder / f"{part}.ort").graph)
+        for kind, part in zip((Encoder, Decoder), PARTS, strict=True)
+    )
+    dev = dev_sounds(given.dev, encoder, decoder, tokens)
+    ears, pen = encoder.adapt(given.rank), decoder.adapt(8, SETS["all"])
     if given.start is not None:
         decoder.load_adapters(given.start)
-    numbers = sum(p.numel() for p in trained)
-    print(f"{len(rows)} sounds, {len(dev)} to judge by, {numbers} numbers to train", flush=True)
-    optimizer = torch.optim.AdamW(trained, lr=given.lr, betas=(0.9, 0.98), weight_decay=given.decay)
-    print("step 0", judged(decoder, dev, given.frames), flush=True)
-    step, started = 0, time.monotonic()
-    while step < given.steps:
-        if step and len(fresh := read(given.sound)) > len(rows):  # sounds may still be made meanwhile
-            rows = fresh
-            add_targets(rows, decoder, tokens, given.frames, given.sound / "written.json")
-            print(f"step {step}: {len(rows)} sounds", flush=True)
-        for together in batches(rows, given.frames, chance):
-            warm = min(1.0, (step + 1) / WARM_UP_STEPS)
-            falling = max(0.03, 0.5 + 0.5 * math.cos(math.pi * step / given.steps))
+        with np.load(given.start) as packed:
+            encoder.load_adapters(packed)
+    optimizer = torch.optim.AdamW(
+        [{"params": ears, "share": 1.0}, {"params": pen, "share": 0.5}],
+        lr=given.lr,
+        betas=(0.9, 0.98),
+        weight_decay=given.decay,
+    )
+    print(f"{sum(p.numel() for p in ears + pen)} numbers to train", flush=True)
+    started, step, passes, written = time.monotonic(), 0, 0, 0
+    sums = np.zeros(4)
+    trained, pool = ears + pen, ThreadPoolExecutor(given.threads)
+    rows: list[Row] = []
+
+    def spent() -> float:
+        return time.monotonic() - started
+
+    def keep() -> None:
+        minute = round(spent() / 60)
+        np.savez(given.out.with_name(f"{given.out.stem}_{minute}.npz"), **decoder.adapters(), **encoder.adapters())
+        print(f"minute {minute} step {step} pass {passes}", judged(encoder, decoder, dev), flush=True)
+
+    while spent() < given.minutes * 60:
+        fresh = read(given.sound)  # sounds may still be made meanwhile
+        if len(fresh) > len(rows):
+            known = {(row["id"], row["n"]): row for row in rows}
+            rows = [known.get((row["id"], row["n"])) or {**row, "pieces": pieces_of(row, tokens)} for row in fresh]
+            print(f"minute {spent() / 60:.0f} step {step}: {len(rows)} sounds", flush=True)
+        voices = [row["x"].astype(np.float32) for row in chance.sample(rows, min(80, len(rows)))]
+        work = partial(gradients, encoder, decoder, trained, voices, given.hold)
+        passes += 1
+        ready = batches(rows, given.seconds, chance)
+        for at in range(0, len(ready), given.threads):
+            part = min(1.0, spent() / (given.minutes * 60))
+            rate = given.lr * min(1.0, (step + 1) / WARM_UP_STEPS) * max(0.02, 0.5 + 0.5 * math.cos(math.pi * part))
             for group in optimizer.param_groups:
-                group["lr"] = given.lr * warm * falling
-            entropy, divergence = losses(decoder, batch_of(together))
-            places = len(entropy) + len(divergence)
-            loss = (entropy.sum() + given.hold * divergence.sum()) / places
-            optimizer.zero_grad(set_to_none=True)
-            loss.backward()
+                group["lr"] = rate * group["share"]
+            together = ready[at : at + given.threads]
+            done = list(pool.map(work, together, [chance.random() for _ in together]))
+            places = sum(one.counts[1] + one.counts[3] for one in done)
+            for parameter, *found in zip(trained, *(one.found for one in done), strict=True):
+                parameter.grad = torch.stack(found).sum(0) / places
             torch.nn.utils.clip_grad_norm_(trained, 1.0)
             optimizer.step()
             step += 1
-            if step % given.every == 0 or step == given.steps:
-                file = given.out.with_name(f"{given.out.stem}_{step}.npz")
-                np.savez(file, **decoder.adapters())
-                spent = time.monotonic() - started
-                print(f"step {step} {spent:.0f} s", judged(decoder, dev, given.frames), flush=True)
-            if step == given.steps:
+            sums += np.sum([one.counts for one in done], axis=0)
+            if step % 10 == 0:
+                means = sums[0] / max(sums[1], 1), sums[2] / max(sums[3], 1)
+                print(f"  step {step} {spent():.0f} s learnt {means[0]:.4f} held {means[1]:.4f}", flush=True)
+                sums[:] = 0
+            if spent() > 60 * given.every * (written + 1) or spent() > given.minutes * 60:
+                written += 1
+                keep()
+            if spent() > given.minutes * 60:
                 break
 
 
