@@ -206,9 +206,9 @@ def main() -> None:
     def flush() -> None:
         nonlocal files, rows, sound
         if rows:
-            aside = given.out / f"aside_{part}.npz"
+            aside = given.out / f"aside_{part}{given.text.stem[0]}.npz"
             np.savez(aside, x=np.concatenate(sound), rows=json.dumps(rows))
-            aside.rename(given.out / f"part{part}_{files:03d}.npz")
+            aside.rename(given.out / f"part{part}{given.text.stem[0]}_{files:03d}.npz")
             files, rows, sound = files + 1, [], []
             print(part, files * PART, time.strftime("%H:%M:%S"), flush=True)
 

@@ -330,6 +330,25 @@ def counted() -> str:
     )
 
 
+def beside_a_figure() -> str:
+    """A figure and an ordinary word beside it, one such pair or several."""
+
+    def pair() -> str:
+        n = card(R.choice([R.randrange(1, 11), R.randrange(2, 30), R.randrange(20, 100)]))
+        thing = c(*THINGS)
+        return c(
+            f"{n} of {thing}",
+            f"{n} of {c('them', 'us', 'the', 'my', 'his', 'these', 'our')} {thing}",
+            f"{n} {thing}",
+            f"{n} {c('old', 'little', 'new', 'strange', 'good', 'empty', 'quiet', 'other', 'more')} {thing}",
+            f"{c('ten', 'the queen', 'the king', 'a pair', 'the last', 'none', 'some', 'one', 'all', 'the first')} of {thing}",
+            f"{n} {c('or', 'and', 'times', 'against', 'to', 'out of', 'from', 'go to', 'with')} {card(R.randrange(2, 30))}",
+            f"{c('go', 'walk', 'turn', 'press', 'count', 'take', 'wait', 'read', 'say')} {n} {thing}",
+        )
+
+    return " ".join(pair() for _ in range(R.choice([1, 2, 2, 3])))
+
+
 def prose() -> str:
     """A line of the prose, or two clauses out of it put together."""
     line = R.choice(PROSE)
@@ -339,4 +358,4 @@ def prose() -> str:
     return " ".join(R.sample(clauses, min(2, len(clauses))))
 
 
-PLAIN = [(told, 45), (said, 15), (counted, 20), (prose, 20)]
+PLAIN = [(told, 35), (said, 15), (counted, 15), (beside_a_figure, 20), (prose, 20)]

@@ -199,6 +199,7 @@ def main() -> None:
     parser.add_argument("out", type=Path)
     parser.add_argument("--rank", type=int, default=16, help="of the encoder's; the decoder's is that of --start, or 8")
     parser.add_argument("--hold", type=float, default=2.0)
+    parser.add_argument("--trade", type=float, default=1.0, help="what share of the trade's sounds a pass takes")
     parser.add_argument("--decay", type=float, default=0.05)
     parser.add_argument("--lr", type=float, default=6e-4, help="of the encoder's; the decoder's is half")
     parser.add_argument("--minutes", type=float, default=60.0)
@@ -252,7 +253,7 @@ def main() -> None:
         voices = [row["x"].astype(np.float32) for row in chance.sample(rows, min(80, len(rows)))]
         work = partial(gradients, encoder, decoder, trained, voices, given.hold)
         passes += 1
-        ready = batches(rows, given.seconds, chance)
+        ready = batches([r for r in rows if r["kind"] in HELD or chance.random() < given.trade], given.seconds, chance)
         for at in range(0, len(ready), given.threads):
             part = min(1.0, spent() / (given.minutes * 60))
             rate = given.lr * min(1.0, (step + 1) / WARM_UP_STEPS) * max(0.02, 0.5 + 0.5 * math.cos(math.pi * part))
