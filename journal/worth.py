@@ -19,7 +19,7 @@ def worth_of(known: Known, said_at: datetime) -> Callable[[str], float]:
     def worth(text: str) -> float:
         read = read_words(Words(text), said_at, known)
         if not read.facts:
-            return -float(len(read.problems))
+            return 0.0  # a figure that is not understood is no worse than one that was not heard
         levels = [doubt.level for fact in read.facts for doubt in fact.doubts]
         placed = sum(fact.place is not None for fact in read.facts) / len(read.facts)
         on_file = any(fact.place in known.places for fact in read.facts)
