@@ -79,6 +79,8 @@ def _fact_start(said: Said, i: int) -> int:
     if not figures:
         back = [k for k in range(i) if line.words[k] in ("and", "then", "but")]
         return back[-1] if back else 0
+    if len(figures) > 1 and figures[-2].unit == "ft" and line.words[figures[-2].j : figures[-1].i] == ["and"]:
+        del figures[-1]  # "nineteen foot and three no forget that": one figure, its inches broken off
     last = figures[-1]
     start = figures[-2].j if len(figures) > 1 and line.words[figures[-2].j : last.i] != ["by"] else 0
     if len(figures) > 1 and line.words[figures[-2].j : last.i] == ["by"]:

@@ -78,6 +78,10 @@ def _half_heard(seen: _Seen) -> Refused | None:
         return None
     for figure in seen.figures():
         rest = seen.words[figure.j : figure.j + 4]
+        if "something" in seen.words[max(0, figure.i - 1) : figure.i] or (
+            seen.words[max(0, figure.i - 2) : figure.i] == ["something", "and"]
+        ):
+            return "only half of a figure", "Say the whole figure."  # "something and a half thick"
         if rest[:2] in (["and", "a"], ["and", "an"]) and figure.kind in ("number", "length"):
             unread = rest[2:] == [] or rest[2] in words_of("not_read")
         else:

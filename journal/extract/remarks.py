@@ -92,7 +92,7 @@ def _is_talk(words: list[str], k: int) -> bool:
     word = words[k]
     if word in words_of("takeback_cues") or word in words_of("takeback_talk"):
         return True
-    return word in ("end", "one", "other") and "wrong" in words[max(0, k - 2) : k]
+    return "wrong" in words[max(0, k - 2) : k]  # "the wrong end", "the wrong species setting"
 
 
 def _named(said: Said, k: int) -> bool:

@@ -124,7 +124,10 @@ def _new_figure(said: Said, i: int, new: Figure, heard: TakenBack) -> list[Token
     earlier = [
         f
         for f in earlier
-        if f.kind == new.kind or "number" in (f.kind, new.kind) or {f.kind, new.kind} <= {"number", "length"}
+        if f.kind == new.kind
+        or "number" in (f.kind, new.kind)
+        or {f.kind, new.kind} <= {"number", "length"}
+        or (f.kind == "hours" and _quarters(new))
     ]
     if not earlier:
         return None
@@ -152,6 +155,11 @@ def _new_figure(said: Said, i: int, new: Figure, heard: TakenBack) -> list[Token
         middle, rest = (middle, rest[1:]) if keeps else ([], rest)  # "three bundles of battens no six bundles"
     heard.spans.append(line.span(old.i, new.j))
     return tokens[: old.i] + fresh + middle + rest
+
+
+def _quarters(new: Figure) -> bool:
+    """Whether a figure is bare and in whole, half or quarter parts, as hours are said: "three hours no make that three and a half"."""
+    return new.kind == "length" and new.unit == "" and new.feet is None and new.value.denominator in (1, 2, 4)
 
 
 def _with_old_unit(said: Said, old: Figure, new: Figure, fresh: list[Token], heard: TakenBack) -> list[Token]:

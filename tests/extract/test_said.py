@@ -109,6 +109,10 @@ def test_the_trades_own_forms(said: str, told: list[str]) -> None:
         ("hang the door by wednesday no make that thursday", ["task: hang the door · open · 2026-08-06"]),
         ("board four no five long point sixty and a half", ["measure: board 5 · long point · 60 1/2"]),
         ("need twenty no twenty four tubes of sealant", ["stock: need · 24 · tube of sealant"]),
+        ("three hours on the stair no make that three and a half", ["hours: stair · 3.5 h"]),
+        ("frame ten tie beam's nineteen foot and three uh no forget that altogether", []),
+        ("den mantel is something and a half thick", []),
+        ("studs nineteen percent no sorry i had it on the wrong species setting sixteen and a half percent", ["reading: studs · moisture · 16.5%"]),
     ],
 )  # fmt: skip
 def test_only_what_was_finally_meant_is_a_fact(said: str, told: list[str]) -> None:
@@ -188,6 +192,7 @@ def test_plain_words_are_left_alone() -> None:
         ("the gable that sits on wall b base width twenty foot even", None, ["measure: gable B · base width · 240"]),
         ("sand the floor of the loft", None, ["task: loft floor · sand the floor of the loft · open"]),
         ("frame five brace is thirty long", None, ["measure: frame 5 · brace · length · 30"]),
+        ("hearth beam is six deep", None, ["measure: hearth beam · depth · 6"]),
     ],
 )
 def test_places_have_one_name(said: str, known: str | None, told: list[str]) -> None:
