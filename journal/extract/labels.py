@@ -140,7 +140,7 @@ def _is_counted(words: Sequence[str], label: tuple[int, str], many: bool) -> boo
 def _is_read(words: Sequence[str], k: int, label: tuple[int, str]) -> bool:
     """ "Moisture check deck beam seventeen bilge stringer twenty four": readings of things, whose numbers are no names."""
     end = label[0]
-    if not label[1].isdigit() or int(label[1]) < 5:
+    if not label[1].isdigit() or int(label[1]) < 5 or words[k] in words_of("never_read"):
         return False
     following = words[end] if end < len(words) else ""
     led = set(words[max(0, k - 2) : k]) & {"on", "in", "at", "of", "the", "for"}

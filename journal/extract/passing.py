@@ -27,7 +27,7 @@ def is_in_passing(facts: Stretch, figure: Figure) -> bool:
         return False
     if _is_thought_of(facts, figure) or _is_a_part(facts, figure) or _is_a_purpose(facts, figure):
         return True
-    if words_of("other_gauges") & set(_segment(facts, figure, 6)):
+    if words_of("other_gauges") & _named(facts, figure, 6):
         return True
     if figure.value >= 100 and _comes_in(facts, figure):
         return True
@@ -41,6 +41,13 @@ def _segment(facts: Stretch, figure: Figure, most: int, *, first: int | None = N
     while k > first and words[k - 1] not in words_of("conjunctions"):
         k -= 1
     return words[k : figure.i]
+
+
+def _named(facts: Stretch, figure: Figure, most: int) -> set[str]:
+    """The words of the segment that are no part of a place: the radio of "radio room" tells no weather."""
+    start = figure.i - len(_segment(facts, figure, most))
+    places = facts.ctx.line.places.values()
+    return {facts.words[k] for k in range(start, figure.i) if not any(p.i <= k < p.j for p in places)}
 
 
 def _counts_in_passing(facts: Stretch, figure: Figure) -> bool:
@@ -125,7 +132,7 @@ def _ought_to_read(facts: Stretch, figure: Figure) -> bool:
     else:
         said = _segment(facts, figure, 7)
     beside = set(said[-2:]) & words_of("limits")
-    return bool(beside) or bool(words_of("ought") & set(said)) or said[-1:] in (["like"], ["say"])
+    return bool(beside) or bool(words_of("ought") & _named(facts, figure, 7)) or said[-1:] in (["like"], ["say"])
 
 
 def _changes_by(facts: Stretch, figure: Figure) -> bool:

@@ -201,14 +201,25 @@ def _no_name(word: str, following: str) -> bool:
 
 def _cost(seen: _Seen) -> Refused | None:
     """ "The hatch is twenty two by thirty one": a figure in an "X by Y" is no money."""
-    words, figures = seen.words, sorted(seen.ctx.line.figures)
-    if set(words[seen.i : seen.j]) & words_of("money_said"):
+    if set(seen.words[seen.i : seen.j]) & words_of("money_said") or not _in_a_size(seen):
         return None
+    return "a size, or money?", "Say the size with what was measured, or the money with dollars."
+
+
+def _reading(seen: _Seen) -> Refused | None:
+    """ "The sink in the wet lab is twenty one by fifteen": a figure in an "X by Y" was read on no meter."""
+    if not _in_a_size(seen):
+        return None
+    return "a size, or a reading?", "Say the size with what was measured, or the reading with percent or degrees."
+
+
+def _in_a_size(seen: _Seen) -> bool:
+    words, figures = seen.words, sorted(seen.ctx.line.figures)
     for figure in seen.figures():
         led, rest = words[figure.i - 1 : figure.i], words[figure.j : figure.j + 1]
         if (rest == ["by"] and figure.j + 1 in figures) or (led == ["by"] and any(k < figure.i for k in figures)):
-            return "a size, or money?", "Say the size with what was measured, or the money with dollars."
-    return None
+            return True
+    return False
 
 
 def _task(seen: _Seen) -> Refused | None:
@@ -222,7 +233,13 @@ def _task(seen: _Seen) -> Refused | None:
     return None
 
 
-_GATES: dict[type, Callable[[_Seen], Refused | None]] = {Stock: _stock, Measure: _measure, Cost: _cost, Task: _task}
+_GATES: dict[type, Callable[[_Seen], Refused | None]] = {
+    Stock: _stock,
+    Measure: _measure,
+    Cost: _cost,
+    Task: _task,
+    Reading: _reading,
+}
 
 
 # ---- doubts --------------------------------------------------------------------------------------------------------

@@ -193,6 +193,17 @@ def test_plain_words_are_left_alone() -> None:
         ("sand the floor of the loft", None, ["task: loft floor · sand the floor of the loft · open"]),
         ("frame five brace is thirty long", None, ["measure: frame 5 · brace · length · 30"]),
         ("hearth beam is six deep", None, ["measure: hearth beam · depth · 6"]),
+        (
+            "frame eight height ninety and the post reads ten percent",
+            None,
+            ["measure: frame 8 · height · 90", "reading: frame 8 · post · moisture · 10%"],
+        ),
+        ("lab bench is thirty high", None, ["measure: lab · bench · height · 30"]),
+        (
+            "in the wet lab the sink is twenty by fifteen and the counter an inch thick",
+            None,
+            ["measure: wet lab · counter · thickness · 1"],
+        ),
     ],
 )
 def test_places_have_one_name(said: str, known: str | None, told: list[str]) -> None:
