@@ -22,6 +22,7 @@ from journal.records import Known
         ("own_held.jsonl", 97, 90, 1),
         ("blind_seen.jsonl", 99, 98, 8),
         ("blind_held.jsonl", 97, 90, 2),
+        ("blind_next.jsonl", 95, 85, 6),
     ],
 )
 def test_facts_are_right_on_whole_memos(file: str, numbers: float, whole: float, false: int) -> None:
