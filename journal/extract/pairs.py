@@ -95,7 +95,8 @@ def pair_figure(line: Line, i: int, n: Number) -> Figure | None:
     hundreds = Fraction(whole * 100) + second.value
     feet = Fraction(whole * 12) + second.value
     as_inches = unit == "in"
-    if zero and second.value < 10 and whole < 10:
+    small = zero and second.value < 10 and whole < 10
+    if small or (10 <= second.value < 100 and whole < 10 and not (whole >= 4 and second.value < 12)):
         figure = Figure(
             i,
             end + as_inches,
@@ -106,18 +107,7 @@ def pair_figure(line: Line, i: int, n: Number) -> Figure | None:
             whole=whole,
             rule="figure.hundreds",
         )
-    elif 10 <= second.value < 100 and whole < 10 and not (whole >= 4 and second.value < 12):
-        figure = Figure(
-            i,
-            end + as_inches,
-            "length",
-            hundreds,
-            "in" if as_inches else "",
-            second=second.value,
-            whole=whole,
-            rule="figure.hundreds",
-        )
-        if second.value < 12 and whole > 1:
+        if not small and second.value < 12 and whole > 1:
             figure.doubts.append(two_way(line, i, end, hundreds, feet))
     elif second.value < 12 and whole <= 60:
         figure = Figure(

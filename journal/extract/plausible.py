@@ -20,6 +20,7 @@ from journal.extract.placewords import DETERMINERS, heads
 from journal.extract.sets import words_of
 from journal.extract.stockwords import containers
 from journal.extract.unitwords import label_nouns
+from journal.extract.unmeasured import half_said
 from journal.extract.vocabulary import names_work, past_forms, thing_words, verbs
 from journal.lengths import INCH
 from journal.records import Cost, Doubt, Fact, Hours, Measure, Problem, Reading, Slope, Stock, Task
@@ -73,22 +74,10 @@ def _refused(seen: _Seen) -> Refused | None:
 
 
 def _half_heard(seen: _Seen) -> Refused | None:
-    """ "Thirty four and a can't make out the fraction", "eighteen and something", "thirty odd": the rest of a figure is missing."""
-    if isinstance(seen.fact, Task | Slope):
+    """The rest of a figure is missing, whatever it was read as."""
+    if isinstance(seen.fact, Task | Slope) or not any(half_said(seen.words, f.i, f.j) for f in seen.figures()):
         return None
-    for figure in seen.figures():
-        rest = seen.words[figure.j : figure.j + 4]
-        if "something" in seen.words[max(0, figure.i - 1) : figure.i] or (
-            seen.words[max(0, figure.i - 2) : figure.i] == ["something", "and"]
-        ):
-            return "only half of a figure", "Say the whole figure."  # "something and a half thick"
-        if rest[:2] in (["and", "a"], ["and", "an"]) and figure.kind in ("number", "length"):
-            unread = rest[2:] == [] or rest[2] in words_of("not_read")
-        else:
-            unread = rest[:1] == ["something"] or rest[:2] in (["and", "something"], ["and", "change"], ["odd", "and"])
-        if unread:
-            return "only half of a figure", "Say the whole figure."
-    return None
+    return "only half of a figure", "Say the whole figure."
 
 
 # ---- material ------------------------------------------------------------------------------------------------------

@@ -50,15 +50,20 @@ def is_unmeasured(ctx: Context, slot: Slot) -> bool:
 
 
 def _half_said(words: list[str], slot: Slot) -> bool:
-    """ "Eighteen and something", "thirty odd", "forty and a can't read it": the rest of the figure was not said."""
-    k = (slot.partner or slot.figure).j
-    rest = words[k : k + 4]
-    if rest[:1] in (["something"], ["odd"], ["plus"]) or rest[:2] in (["and", "something"], ["and", "change"]):
+    figure = slot.partner or slot.figure
+    return half_said(words, slot.figure.i, figure.j) or words[figure.j : figure.j + 1] in (["odd"], ["plus"])
+
+
+def half_said(words: list[str], i: int, j: int) -> bool:
+    """ "Eighteen and something", "something and a half", "forty and a can't read it": the rest of the figure at `i` to `j` was not said."""
+    if "something" in words[max(0, i - 1) : i] or words[max(0, i - 2) : i] == ["something", "and"]:
         return True
+    rest = words[j : j + 4]
     if rest[:2] not in (["and", "a"], ["and", "an"]):
-        return rest[:3] == ["and", "some", "change"]
+        whole = rest[:2] in (["and", "something"], ["and", "change"], ["odd", "and"])
+        return whole or rest[:1] == ["something"] or rest[:3] == ["and", "some", "change"]
     following = rest[2] if len(rest) > 2 else ""
-    return following in ("", "bit") or following.endswith("n't") or following in words_of("half_said_next")
+    return following == "" or following.endswith("n't") or following in words_of("half_said_next")
 
 
 def _keep_the_thing(ctx: Context, slot: Slot, i: int) -> None:
