@@ -46,3 +46,10 @@ def test_an_empty_journal_has_no_places() -> None:
     with pytest.raises(NotFound) as caught:
         find_place("loft", [], {})
     assert str(caught.value) == "there is no 'loft' in this journal\nNo memo has named a place yet."
+
+
+def test_a_thing_of_a_place_leads_to_the_place() -> None:
+    """ "Loft stair" is no place where the stair is a thing of the loft: the loft is offered."""
+    with pytest.raises(NotFound) as caught:
+        find_place("loft stair", ["attic", "loft", "wall A"], {})
+    assert caught.value.hint == "Places so far: loft. Did you mean 'loft'?"
