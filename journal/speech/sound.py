@@ -86,11 +86,6 @@ def save_sound(sound: Sound, path: Path) -> None:
         ) from None
 
 
-def is_silent(sound: Sound) -> bool:
-    """Whether nothing but the recorder's own noise is in it."""
-    return len(sound.samples) == 0 or float(np.max(np.abs(sound.samples))) < SILENT_PEAK
-
-
 def _decode(path: Path) -> tuple[NDArray[np.float32], float | None, bool]:
     """The samples, the seconds that the file says it has (None where it does not say), and whether a part was damaged."""
     import av

@@ -12,7 +12,7 @@ from made_sounds import sound, tone, write
 from journal.errors import SoundError
 from journal.paths import sample_audio_folder
 from journal.speech.base import SAMPLE_RATE, Sound
-from journal.speech.sound import is_silent, load_sound, save_sound
+from journal.speech.sound import load_sound, save_sound
 
 FORMATS = [
     ("telephone.wav", "pcm_s16le", "wav", 8000, 1),
@@ -141,8 +141,6 @@ def test_silent(tmp_path: Path) -> None:
     error = _error(path)
     assert error.message == f"{path} is silent: 2.0 s with nothing in them"
     assert error.hint == "Check that the microphone is not muted or covered, then record the memo again."
-    assert is_silent(Sound(np.zeros(100, np.float32)))
-    assert not is_silent(sound(0.1))
 
 
 def test_cut_off(tmp_path: Path) -> None:
