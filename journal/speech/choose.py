@@ -68,10 +68,12 @@ def choose_engine(
     progress: Callable[[str], None] | None = None,
     adapter: bool = True,
     second_opinion: bool = True,
+    model: str | None = None,
 ) -> Recogniser:
     """The engine of `choose`, loaded. `adapter=False` leaves the default engine as its makers trained it.
 
-    `second_opinion=False` leaves out the check of its figures by a second engine.
+    `second_opinion=False` leaves out the check of its figures by a second engine. `model` asks for the default engine's
+    "base" or "tiny" instead of the better one here.
     """
     choice = choose(name, vosk_model, job)
     if choice.name == "scripted":
@@ -84,12 +86,12 @@ def choose_engine(
         return VoskEngine(choice.folder)
     from journal.speech.model_cache import shipped_model
 
-    model = shipped_model()
+    shipped = shipped_model(model)
     opinion = _opinion() if second_opinion else None  # before the rest: a process of its own loads meanwhile
     from journal.speech.checked import CheckedRecogniser
     from journal.speech.moonshine import Moonshine
 
-    moonshine = Moonshine(model, merge=_shipped_merge(model.kind) if adapter else None, progress=progress)
+    moonshine = Moonshine(shipped, merge=_shipped_merge(shipped.kind) if adapter else None, progress=progress)
     return CheckedRecogniser(moonshine, opinion)
 
 

@@ -1,15 +1,15 @@
 """How well the engines hear, in the figures that count: right ones, wrong ones without a doubt, right ones with one.
 
     python measure.py SOUNDS [SOUNDS ...] --memos MEMOS.jsonl [--engines moonshine,plain,unchecked,pocketsphinx,vosk:FOLDER]
-                      [--voices a,b] [--keep FOLDER [--kept-only]] [--limit N] [--show]
+                      [--model tiny] [--voices a,b] [--keep FOLDER [--kept-only]] [--limit N] [--show]
     python measure.py --people --nothing
 
 SOUNDS is what voices.py wrote (SOUNDS/VOICE/ID.wav and SOUNDS/VOICE+NOISE/ID.wav). "plain" is the default engine without its
-adapter, "unchecked" the one without a second opinion. A figure is a stretch of number words; it is right where the same number
-words stand in the same place of what was heard, and doubted where a doubt touches that place. The default engine's readings are
-chosen among as `journal take` does in an empty job. --people hears the recordings of
-Debian's pocketsphinx-testdata, --nothing silence, hum, hammer, wind, grinder and music. With --keep what the default engine and
-the second one made of a sound is kept, and no times are printed.
+adapter, "unchecked" the one without a second opinion; --model names its model, if not the better one here. A figure is a
+stretch of number words; it is right where the same number words stand in the same place of what was heard, and doubted where
+a doubt touches that place. The default engine's readings are chosen among as `journal take` does in an empty job. --people
+hears the recordings of Debian's pocketsphinx-testdata, --nothing silence, hum, hammer, wind, grinder and music. With --keep
+what the default engine and the second one made of a sound is kept, and no times are printed.
 """
 
 from __future__ import annotations
@@ -99,8 +99,8 @@ def _touches(words: list[str], start: int, end: int, first: int, last: int) -> b
     return first <= upto and last >= at
 
 
-def engine(name: str, kept: Kept | None) -> Listen:
-    """The engine of a name on the command line."""
+def engine(name: str, kept: Kept | None, model: str | None) -> Listen:
+    """The engine of a name on the command line; `model` is the default engine's."""
     if name == "pocketsphinx":
         from journal.speech.second_opinion import SecondOpinion
 
@@ -112,7 +112,7 @@ def engine(name: str, kept: Kept | None) -> Listen:
         return VoskEngine(Path(name.removeprefix("vosk:"))).listen
     from journal.speech.choose import choose_engine
 
-    chosen: Any = choose_engine("moonshine", adapter=name != "plain", second_opinion=name != "unchecked")
+    chosen: Any = choose_engine("moonshine", adapter=name != "plain", second_opinion=name != "unchecked", model=model)
     if kept is not None:
         chosen.engine = KeptEngine(chosen.engine, kept)
         chosen.opinion = chosen.opinion and KeptOpinion(chosen.opinion, kept)
@@ -206,6 +206,7 @@ def main() -> None:
     parser.add_argument("sounds", type=Path, nargs="*")
     parser.add_argument("--memos", type=Path)
     parser.add_argument("--engines", default="moonshine")
+    parser.add_argument("--model", choices=["base", "tiny"])
     parser.add_argument("--voices", default="")
     parser.add_argument("--keep", type=Path)
     parser.add_argument("--kept-only", action="store_true")
@@ -220,7 +221,7 @@ def main() -> None:
         lines = given.memos.read_text(encoding="utf-8").splitlines()
         memos = [(memo["id"], spoken_text(memo["text"])) for memo in map(json.loads, lines)][: given.limit]
     for name in given.engines.split(","):
-        listen = engine(name, kept)
+        listen = engine(name, kept, given.model)
         columns: dict[str, dict[str, Tally]] = defaultdict(dict)
         for folder in (folder for sounds in given.sounds for folder in sorted(sounds.iterdir()) if folder.is_dir()):
             voice, _, noise = folder.name.partition("+")

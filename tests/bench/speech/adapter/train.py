@@ -1,6 +1,8 @@
 """Trains low-rank adapters for encoder and decoder together, on make_sound.py's sound, spoiled anew at every pass.
 
-    python train.py SOUND DEV OUT.npz --minutes 60 [--start base.npz] [--rank 16] [--hold 2] [--every 10]
+    python train.py SOUND DEV OUT.npz --minutes 60 [--model base] [--start base.npz] [--rank 16] [--hold 2] [--every 10]
+
+Of the tiny model the decoder alone is trained; its encoder stays as it is shipped.
 
 Trade sentences are learnt in words (cross entropy; the journal's engine writes no digits). On plain sentences the adapted model
 is held to what the plain one thinks of the same sound before it was spoiled, and on nothing to what it thinks of that sound
@@ -23,6 +25,7 @@ from typing import Any, NamedTuple
 import numpy as np
 import torch
 import torch.nn.functional as F  # noqa: N812 - torch's own way to name it
+from shipped_encoder import ShippedEncoder
 from spoil import PLAIN_CLEAN, RATE, TRADE_CLEAN, level, noise_of, spoiled, varied
 from torch import Tensor
 from torch_decoder import SETS, Decoder, without_adapters
@@ -33,6 +36,7 @@ from journal.speech.ort_graph import onnx_from_ort
 from journal.speech.tokens import END, START, Tokens
 
 Row = dict[str, Any]
+Ears = Encoder | ShippedEncoder
 HELD = ("plain", "nothing")
 WARM_UP_STEPS = 15
 NOTHING_EVERY = 24
@@ -71,16 +75,16 @@ def pieces_of(row: Row, tokens: Tokens) -> list[int]:
     return found
 
 
-def plain_opinion(encoder: Encoder, decoder: Decoder, front: Tensor, pieces: list[int]) -> Tensor:
+def plain_opinion(encoder: Ears, decoder: Decoder, front: Tensor, pieces: list[int]) -> Tensor:
     """The plain model's log probabilities at each place of the pieces and after them, as float16."""
     with without_adapters():
         return decoder.scores(decoder(torch.tensor([[START, *pieces]]), *encoder([front]))[0]).log_softmax(-1).half()
 
 
 def made_ready(
-    row: Row, encoder: Encoder, decoder: Decoder, others: list[np.ndarray], chance: random.Random, *, clean: bool
+    row: Row, encoder: Ears, decoder: Decoder, others: list[np.ndarray], chance: random.Random, *, clean: bool
 ) -> Heard:
-    """The sound of a row, spoiled or not, through the convolutions. What the plain model thinks is kept in the row."""
+    """The sound of a row, spoiled or not, through what is never adapted. What the plain model thinks is kept in the row."""
     loud = chance.uniform(0.4, 0.6)
     sound = varied(row["x"], chance)
     front = encoder.front(level(sound if clean else spoiled(sound, others, chance), loud))
@@ -92,7 +96,7 @@ def made_ready(
     return Heard(row, front, row["teacher"], 2.0 if clean else 1.0)
 
 
-def nothing(encoder: Encoder, decoder: Decoder, chance: random.Random) -> Heard:
+def nothing(encoder: Ears, decoder: Decoder, chance: random.Random) -> Heard:
     """A stretch without speech; the plain model judges it as it is."""
     size = int(chance.uniform(1, 6) * RATE)
     numbers = np.random.default_rng(chance.randrange(2**31))
@@ -101,7 +105,7 @@ def nothing(encoder: Encoder, decoder: Decoder, chance: random.Random) -> Heard:
     return Heard({"kind": "nothing", "pieces": []}, front, plain_opinion(encoder, decoder, front, []), 1.0)
 
 
-def losses(encoder: Encoder, decoder: Decoder, batch: list[Heard]) -> tuple[Tensor, Tensor, Tensor]:
+def losses(encoder: Ears, decoder: Decoder, batch: list[Heard]) -> tuple[Tensor, Tensor, Tensor]:
     """Cross entropy of each piece of the learnt rows; divergence at each place of the held rows, and its weight."""
     longest = 1 + max(len(one.row["pieces"]) for one in batch)
     pieces = torch.full((len(batch), longest), END)
@@ -132,7 +136,7 @@ class Gradients(NamedTuple):
 
 
 def gradients(
-    encoder: Encoder,
+    encoder: Ears,
     decoder: Decoder,
     trained: list[Tensor],
     voices: list[np.ndarray],
@@ -153,7 +157,7 @@ def gradients(
     return Gradients(torch.autograd.grad(loss, trained), counts)
 
 
-def judged(encoder: Encoder, decoder: Decoder, dev: dict[str, list[Heard]]) -> str:
+def judged(encoder: Ears, decoder: Decoder, dev: dict[str, list[Heard]]) -> str:
     """Mean loss of each group of sounds kept to judge by."""
     told = []
     with torch.no_grad():
@@ -167,7 +171,7 @@ def judged(encoder: Encoder, decoder: Decoder, dev: dict[str, list[Heard]]) -> s
     return " ".join(told)
 
 
-def dev_sounds(folder: Path, encoder: Encoder, decoder: Decoder, tokens: Tokens) -> dict[str, list[Heard]]:
+def dev_sounds(folder: Path, encoder: Ears, decoder: Decoder, tokens: Tokens) -> dict[str, list[Heard]]:
     """Sounds to judge by, spoiled always alike, by length."""
     chance, groups = random.Random(99), {"clean": [], "spoiled": [], "plain clean": [], "plain spoiled": []}
     rows = [{**row, "pieces": pieces_of(row, tokens)} for row in read(folder)]
@@ -197,6 +201,7 @@ def main() -> None:
     parser.add_argument("sound", type=Path)
     parser.add_argument("dev", type=Path)
     parser.add_argument("out", type=Path)
+    parser.add_argument("--model", choices=["base", "tiny"], default="base")
     parser.add_argument("--rank", type=int, default=16, help="of the encoder's; the decoder's is that of --start, or 8")
     parser.add_argument("--hold", type=float, default=2.0)
     parser.add_argument("--trade", type=float, default=1.0, help="what share of the trade's sounds a pass takes")
@@ -212,12 +217,11 @@ def main() -> None:
     torch.set_num_threads(1)  # a thread works on sounds of its own
     torch.manual_seed(given.seed)
     chance = random.Random(given.seed)
-    model = shipped_model("base")
+    model = shipped_model(given.model)
     tokens = Tokens.load(model.tokens)
-    encoder, decoder = (
-        kind(onnx_from_ort(model.folder / f"{part}.ort").graph)
-        for kind, part in zip((Encoder, Decoder), PARTS, strict=True)
-    )
+    hearing, writing = (onnx_from_ort(model.folder / f"{part}.ort") for part in PARTS)
+    encoder: Ears = ShippedEncoder(hearing) if model.kind == "tiny" else Encoder(hearing.graph)
+    decoder = Decoder(writing.graph)
     dev = dev_sounds(given.dev, encoder, decoder, tokens)
     ears, pen = encoder.adapt(given.rank), decoder.adapt(8, SETS["all"])
     if given.start is not None:
