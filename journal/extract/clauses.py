@@ -12,7 +12,7 @@ from functools import cache
 from journal.extract.conditions import open_task, open_words, waiting_task
 from journal.extract.due import DueWord
 from journal.extract.line import Figure, Line
-from journal.extract.orders import order_or_past, unknown_order, verb_words
+from journal.extract.orders import order_or_past, unknown_verb, verb_words
 from journal.extract.pointed import counted_after
 from journal.extract.readings import quantities
 from journal.extract.sets import words_of
@@ -83,10 +83,10 @@ def _rules_at(word: str, rules: Iterable[tuple[frozenset[str], _Rule]]) -> Itera
         if word in words:
             yield rule
         elif rule is order_or_past:
-            yield unknown_order
+            yield unknown_verb
 
 
-_AT_ANY_WORD: tuple[_Rule, ...] = (unknown_order,)
+_AT_ANY_WORD: tuple[_Rule, ...] = (unknown_verb,)
 
 
 def _opener(said: Utterance, i: int) -> Clause | None:
@@ -233,10 +233,19 @@ def _reads_ahead(said: Utterance, i: int) -> bool:
         return False
     figure = next((f for k, f in sorted(said.line.figures.items()) if i < k <= i + 9), None)
     told = figure is not None and (figure.kind in ("percent", "degrees", "money") or figure.per is not None)
+    told = told or (figure is not None and said.starts[-1].opener == "is done" and _is_measured(said, figure))
     if figure is None or not told or said.words[figure.i - 1] not in words_of("reads"):
         return False
     return words_of("conjunctions").isdisjoint(said.words[i : figure.i]) and said.words[i - 1] not in words_of(
         "before_the"
+    )
+
+
+def _is_measured(said: Utterance, figure: Figure) -> bool:
+    """ "They're all laid now | the threshold's five eighths out of level": a dimension stands right behind the figure."""
+    d = said.line.dimensions.get(figure.j)
+    return (
+        figure.kind in ("length", "number") and d is not None and word_at(said.words, figure.i - 1) in words_of("reads")
     )
 
 

@@ -128,7 +128,9 @@ def _what(ctx: Context, figure: Figure, left: int, right: int) -> tuple[str | No
     end = k = figure.j
     while k < right and words[k] in _TOTALS:
         k += 1
-    if (after := _for_all_of_it(ctx, figure, right)) is not None:
+    if words[k : k + 2] == ["on", "top"]:  # "… and the crane's ninety an hour on top"
+        end = k + 2 + 2 * (words[k + 2 : k + 4] in (["of", "that"], ["of", "it"]))
+    elif (after := _for_all_of_it(ctx, figure, right)) is not None:
         end = after
     elif k < right and words[k] in ("for", "on") and not any(d.i <= k < d.j for d in ctx.dues):
         named, m = [], k + 1

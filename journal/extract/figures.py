@@ -168,6 +168,8 @@ def _is_figure(words: Sequence[str], i: int, number: Number) -> bool:
         return True
     if words[i] in ("half", "quarter") and words[number.end : number.end + 3] == ["the", "other", "way"]:
         return True
+    if words[i] in ("half", "quarter") and following == "the" and shades().ending_at(words, i, 1):
+        return True  # "post two a shy half the sill's …"
     if words[i] in ("half", "quarter") and following in words_of("after_part") and following != "a":
         return following == "of" and words[number.end : number.end + 2][-1:] in (["an"], ["a"])
     if words[i] in ("half", "quarter") and following == "a":

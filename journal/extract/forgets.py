@@ -22,8 +22,13 @@ def is_forget(words: Sequence[str], i: int, end: int) -> bool:
 FORGETTING = frozenset({"forget", "scratch", "strike", "scrap", "ignore", "disregard", "cancel"})
 
 
+_LEAVING = frozenset({"leave", "take", "cut"})
+
+
 def leads_forget(words: Sequence[str], i: int) -> bool:
-    """Whether "forget the seventeen" may begin at word `i`."""
+    """Whether "forget the seventeen", "leave the height out" may begin at word `i`."""
+    if words[i] in _LEAVING and words[i + 1 : i + 2] == ["the"] and "out" in words[i + 3 : i + 6]:
+        return words[i - 1 : i] not in (["don't"], ["to"])
     return (
         words[i] in FORGETTING
         and words[i + 1 : i + 2] in (["the"], ["that"])
@@ -51,6 +56,7 @@ def figure_forgotten(said: Said, i: int, heard: TakenBack) -> list[Token] | None
         stop = line.dimensions[stop].j
     if start and line.words[start - 1] in ("and", "by"):
         start -= 1
+    after += line.words[i] in _LEAVING and line.words[after : after + 1] == ["out"]
     later = forget_phrases().at(line.words, after) if after < len(line.words) else None
     heard.spans.append(line.span(start, after))
     return line.tokens[:start] + line.tokens[stop:begin] + line.tokens[later[1] if later else after :]

@@ -7,12 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import cache
+from itertools import pairwise
 
 from journal.extract import numbers
 from journal.extract.numbers import number_words
 from journal.extract.sets import words_of
-from journal.extract.unitwords import label_nouns, units
-from journal.extract.vocabulary import function_words, thing_words
+from journal.extract.stockwords import events
+from journal.extract.unitwords import label_nouns, species, units
+from journal.extract.vocabulary import dimension_words, function_words, ing_forms, past_forms, thing_words, verbs
 from journal.grammar import table
 
 _JOINTS = frozenset({"and", "to", "through", "thru", "or"})
@@ -49,6 +51,11 @@ def _plurals() -> frozenset[str]:
 
 
 @cache
+def _numbered() -> frozenset[str]:
+    return frozenset(table("figures")["labels"]["numbered"])
+
+
+@cache
 def _rooms() -> frozenset[str]:
     return frozenset(table("places")["rooms"])
 
@@ -56,7 +63,7 @@ def _rooms() -> frozenset[str]:
 def find_labels(words: Sequence[str]) -> dict[int, tuple[int, str]]:
     """The names in figures, by the index of their first number word: the index after them and how they are written."""
     found: dict[int, tuple[int, str]] = {}
-    nouns, plurals = label_nouns(), _plurals()
+    nouns, plurals = label_nouns() | _numbered() | _numbered_in_turn(words), _plurals()
     last, going = "", (0, "")
     read = "percent" in words or "moisture" in words
     for k, word in enumerate(words):
@@ -117,6 +124,30 @@ def find_labels(words: Sequence[str]) -> dict[int, tuple[int, str]]:
             parts = label[1].split()
             going = (int(parts[2]), parts[1]) if len(parts) == 3 and parts[1] in ("to", "and") else going
     return found
+
+
+def _numbered_in_turn(words: Sequence[str]) -> frozenset[str]:
+    """Nouns that no table has and that are numbered one after another: "bastion one … bastion two's …"."""
+    at: dict[str, list[int]] = {}
+    for k, word in enumerate(words[:-1]):
+        small = numbers.below_hundred(words, k + 1)
+        if small is not None and 0 < small[0] <= 20 and not _is_no_noun(word):
+            at.setdefault(word, []).append(small[0])
+    return frozenset(word for word, said in at.items() if len(said) > 1 and all(b == a + 1 for a, b in pairwise(said)))
+
+
+def _is_no_noun(word: str) -> bool:
+    """Whether a word cannot be numbered: a small word, verb, unit, wood, dimension, number or what happens to material."""
+    return (
+        word in function_words() | verbs() | number_words() | dimension_words()
+        or word in past_forms()
+        or word in ing_forms()
+        or word in units()
+        or word in events().first_words()
+        or species().at([word], 0) is not None
+        or word in words_of("never_numbered")
+        or word.endswith("ly")
+    )
 
 
 def _named_by_number(words: Sequence[str], s: int) -> bool:

@@ -52,7 +52,7 @@ def read_lot(ctx: Context, k: int, right: int) -> Lot | None:
     if figure is not None:
         lot.doubts.extend(figure.doubts)
         lot.i = figure.i
-    lot.j = _parts(ctx, lot, m, right)
+    lot.j = take_parts(ctx, lot, m, right)
     return lot
 
 
@@ -65,7 +65,7 @@ def _and_a_half(ctx: Context, count: Fraction, m: int, right: int) -> tuple[Frac
     return count, m
 
 
-def _parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
+def take_parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
     """Takes in what follows the count; gives the index after it."""
     line, words = ctx.line, ctx.line.words
     while m < right:
@@ -161,7 +161,18 @@ def _parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
             if word == "the" and lot.what[-1:] == ["of"]:
                 m += 1
                 continue
-            if lot.what and word in ("there", "the", "my", "our", "a", "an", "another", "we", "i", "had"):
+            if (lot.what or lot.species) and word in (
+                "there",
+                "the",
+                "my",
+                "our",
+                "a",
+                "an",
+                "another",
+                "we",
+                "i",
+                "had",
+            ):
                 break
         elif lot.what and _is_said_of(lot.what[-1], word):
             length = line.figures.get(m + 2)

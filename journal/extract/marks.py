@@ -130,6 +130,10 @@ def trailing_marks(line: Line, figure: Figure, k: int) -> int:
     words = line.words
     after = hedges()[1]
     while k < len(words):
+        led = words[k] in ("well", "or", "but", "so", "though") and k + 1 < len(words)
+        if led and (ends := after.at(words, k + 1)) is not None and ends[1] == len(words):
+            figure.approx, k = True, ends[1]  # "… in diameter well roughly"
+            continue
         hedge = after.at(words, k)
         shade = shades().at(words, k)
         if hedge and not (words[k] in ("about", "roughly", "approximately", "ballpark") and k + 1 < len(words)):

@@ -33,7 +33,7 @@ from journal.extract.sets import words_of
 from journal.extract.slots import Slot, find_slots, give_words, other_reading, report
 from journal.extract.subjects import find_subject, go_to_place
 from journal.extract.tape import length_ticks
-from journal.extract.things import thing
+from journal.extract.things import names_a_thing, thing
 from journal.extract.unitwords import inches_text
 from journal.extract.unmeasured import is_unmeasured
 from journal.extract.vocabulary import past_forms
@@ -133,7 +133,7 @@ def _take_burned_off(ctx: Context, draft: Draft) -> None:
 def _name_behind(ctx: Context, draft: Draft) -> None:
     """The dimension that stands as a noun after the figure: "fifty six shy long point"."""
     slot, following, words = draft.slot, draft.following, ctx.line.words
-    d = ctx.line.dimensions.get(slot.end)
+    d = ctx.line.dimensions.get(slot.end) or _for_the(ctx, draft)
     if draft.name is not None or d is None or d.adjective:
         return
     if (slot.partner is not None and following is not None) or not _is_postfix(ctx, following, d):
@@ -144,6 +144,18 @@ def _name_behind(ctx: Context, draft: Draft) -> None:
     slot.end = d.j
     if slot.late is None and slot.end < draft.stop and words[slot.end] in words_of("prepositions") and not following:
         slot.late = (slot.end, phrase_end(ctx, slot.end, draft.stop))
+
+
+def _for_the(ctx: Context, draft: Draft) -> DimensionWord | None:
+    """The dimension of "a scant ninety seven for the rake", where nothing else is said of it."""
+    words, k = ctx.line.words, draft.slot.end
+    d = ctx.line.dimensions.get(k + 2) if words[k : k + 2] == ["for", "the"] else None
+    if d is None or d.adjective or names_a_thing(ctx, d):
+        return None
+    if d.j < draft.stop and words[d.j] not in words_of("conjunctions") | {"on", "in", "of"}:
+        return None
+    draft.slot.late = None
+    return d
 
 
 def _gap_between(ctx: Context, draft: Draft) -> None:

@@ -146,7 +146,8 @@ def _goes_on(facts: Stretch, figure: Figure) -> bool:
     if following == "by" and words[figure.j + 1 : figure.j + 2] not in _AFTER_BY:
         return False
     if figure.kind == "number":
-        return following not in stockwords.singulars() or _next_is_led(facts, figure)
+        numbered = figure.j + 1 in facts.ctx.labels  # "… two's twenty one point five joist three's seventeen"
+        return following not in stockwords.singulars() or numbered or _next_is_led(facts, figure)
     if figure.whole is None or last.unit != "%" or figure.value.denominator > 4 or figure.value > 40:
         return False
     if following == "by":

@@ -29,7 +29,7 @@ def order_or_past(said: Utterance, i: int) -> Clause | None:
         return Clause(said.back_to_subject(i), 0, "past" if word in past_forms() and word not in verbs() else "bare", i)
     if word in verbs() and _is_order(said, i):
         return Clause(said.back_to_subject(i), 0, "bare", i)
-    if (unknown := unknown_order(said, i)) is not None:
+    if (unknown := unknown_verb(said, i)) is not None:
         return unknown
     if word in ("finished", "done", "completed") and word_at(words, i + 1) in ing_forms() and said.at_start(i):
         return Clause(said.back_to_subject(i), 0, "finished", i + 1)
@@ -116,6 +116,32 @@ def unknown_order(said: Utterance, i: int) -> Clause | None:
     if noun == "" or noun in function_words() or k + 1 in said.line.figures or not no_copula(said, i):
         return None
     return Clause(said.back_to_subject(i), 0, "bare", i)
+
+
+def unknown_past(said: Utterance, i: int) -> Clause | None:
+    """ "Scumbled the panels": a word in "-ed" that no list has, at the beginning, with an article and its noun after it."""
+    words = said.words
+    word, before = words[i], word_at(words, i - 1)
+    if not word.endswith("ed") or word.endswith("eed") or len(word) < 6 or word in words_of("no_work_past"):
+        return None
+    if word in past_forms() or word in thing_words() | function_words() or i in said.line.dimensions:
+        return None
+    begins = i == 0 or before in ("and", "then", "also", "just") or i - 1 in said.dated
+    mine = before in ("i", "we", "'ve") and words_of("unreal").isdisjoint(words[max(0, i - 6) : i])
+    if not (begins or mine) or not said.at_start(i) or said.in_condition(i):
+        return None
+    k = i + 1 + (word_at(words, i + 1) in ("up", "down", "off", "out", "over", "in", "on"))
+    if word_at(words, k) not in ("the", "those", "these", "all", "both", "our", "my"):
+        return None
+    noun = word_at(words, k + 1)
+    if noun == "" or noun in function_words() or k + 1 in said.line.figures or not no_copula(said, i) or _paid(said, i):
+        return None
+    return Clause(said.back_to_subject(i), 0, "past", i)
+
+
+def unknown_verb(said: Utterance, i: int) -> Clause | None:
+    """The task whose verb is a word at `i` that no list has, or None."""
+    return unknown_order(said, i) or unknown_past(said, i)
 
 
 @cache

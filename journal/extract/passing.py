@@ -9,12 +9,15 @@ from journal.extract.readings import quantities
 from journal.extract.sets import words_of
 from journal.extract.stockwords import names_stock
 from journal.extract.stretch import Stretch
+from journal.extract.unitwords import figure_phrases
 from journal.extract.vocabulary import thing_words
 from journal.records import Stock
 
 
 def is_in_passing(facts: Stretch, figure: Figure) -> bool:
     """Whether a figure is none of those that the journal keeps."""
+    if _is_long_ago(facts, figure):
+        return True
     if figure.kind in ("percent", "degrees"):
         return _ought_to_read(facts, figure) or _changes_by(facts, figure)
     if _is_time_of_day(facts, figure):
@@ -32,6 +35,20 @@ def is_in_passing(facts: Stretch, figure: Figure) -> bool:
     if figure.value >= 100 and _comes_in(facts, figure):
         return True
     return _counts_in_passing(facts, figure) or _ought_to_read(facts, figure)
+
+
+def _is_long_ago(facts: Stretch, figure: Figure) -> bool:
+    """ "Back in the day a board was ten cents": a story's figure, unless "now" leads back from it."""
+    line = facts.ctx.line
+    at = [(i, j) for i, _, j in figure_phrases("long_ago", "phrases").all_in(line.words)]
+    before = [j for i, j in at if facts.clause.i <= i < figure.i]
+    if before:
+        return words_of("nowadays").isdisjoint(line.words[before[-1] : figure.i])
+    end = min([k for k in facts.figures if k >= figure.j] + [facts.clause.j])
+    return any(
+        figure.j <= i < end and i - figure.j <= 6 and words_of("conjunctions").isdisjoint(line.words[figure.j : i])
+        for i, _ in at
+    )
 
 
 def _segment(facts: Stretch, figure: Figure, most: int, *, first: int | None = None) -> list[str]:

@@ -11,6 +11,7 @@ from journal.extract import stockwords
 from journal.extract.context import Context
 from journal.extract.line import Figure
 from journal.extract.lot import Lot
+from journal.extract.lots import take_parts
 from journal.extract.sets import words_of
 from journal.extract.stretch import Stretch
 from journal.extract.tape import length_ticks
@@ -24,6 +25,30 @@ def points_back(words: list[str], figure: Figure) -> bool:
     """Whether "of them", "good ones" stands after a count."""
     after = words[figure.j : figure.j + 2]
     return after in _POINTED or (after[-1:] == ["ones"] and figure.value > 1) or after[:1] == ["ones"]
+
+
+def lot_named_first(ctx: Context, i: int, j: int) -> Lot | None:
+    """ "Of the one by four maple boards | we cut six …": the material of the counts that come after words `i` to `j`, or None."""
+    words = ctx.line.words
+    k = i + (words[i] in words_of("conjunctions"))
+    if words[k : k + 1] == ["out"]:
+        k += 1
+    if j >= len(words) or words[k : k + 1] not in (["of"], ["from"]) or words[k + 1 : k + 2] not in _THE:
+        return None
+    lot, start = Lot(k + 2, k + 2), k + 2
+    figure = ctx.line.figures.get(start)
+    if figure is not None and (figure.kind != "section" or figure.second is not None):
+        return None
+    if figure is not None:
+        lot.section, start = figure.section, figure.j
+    end = take_parts(ctx, lot, start, j)
+    if end < j - 1 or not lot.what or lot.length is not None:
+        return None
+    lot.what[-1] = stockwords.singular(lot.what[-1])
+    return lot
+
+
+_THE = (["the"], ["those"], ["these"], ["my"], ["our"])
 
 
 def pointed_lot(facts: Stretch, figure: Figure) -> tuple[Lot, str] | None:

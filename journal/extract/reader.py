@@ -11,18 +11,19 @@ from fractions import Fraction
 from functools import cache
 
 from journal.extract import stockwords
+from journal.extract.afterlots import of_last_lot
 from journal.extract.clauses import find_clauses
 from journal.extract.context import Context
 from journal.extract.costs import cost
 from journal.extract.former import pass_over
 from journal.extract.halfsaid import half_said, half_said_last
 from journal.extract.hours import hours
-from journal.extract.line import Figure
+from journal.extract.line import Figure, joined
 from journal.extract.lots import ALL, read_lot
 from journal.extract.measures import measure
 from journal.extract.meters import report_angle
 from journal.extract.owners import owner_of
-from journal.extract.pointed import pointed_lot, points_back
+from journal.extract.pointed import lot_named_first, pointed_lot, points_back
 from journal.extract.readings import reading
 from journal.extract.sets import words_of
 from journal.extract.slopes import slope
@@ -69,6 +70,9 @@ def _read(facts: Stretch) -> None:
         named, _ = thing(ctx, clause.i, clause.verb)
         facts.going.name = named or facts.going.name
         facts.going.kind = _kind_first(facts, clause.verb)
+    elif (lot := lot_named_first(ctx, clause.i, clause.j)) is not None:
+        facts.going.what, facts.going.section, facts.going.species = joined(lot.what), lot.section, lot.species
+        return
     elif not facts.figures:
         facts.going.name, _ = thing(ctx, clause.i, clause.j)
         half_said(ctx, clause.i, clause.j)
@@ -219,7 +223,7 @@ def _hand_over(facts: Stretch, figure: Figure) -> int:
         return max(figure.j, figure.i + 1)
     if owner == "nothing":
         return max(pass_over(facts, figure), figure.j)
-    if owner == "measure" and (sized := _section_of_last(facts, figure)) is not None:
+    if owner == "measure" and (sized := of_last_lot(facts, figure)) is not None:
         return sized
     if owner == "measure":
         facts.waiting.extend(_as_lengths(figure, facts.words))
@@ -258,23 +262,6 @@ def _share_said(facts: Stretch, figure: Figure) -> int | None:
         if k in facts.ctx.line.dimensions or facts.words[k] in words_of("prepositions"):
             return None
     return None
-
-
-def _section_of_last(facts: Stretch, figure: Figure) -> int | None:
-    """ "Twelve boards for drawer sides one by six": the section said after what a lot is for; the index after it."""
-    last = facts.ctx.facts[-1] if facts.ctx.facts else None
-    width = facts.figures.get(figure.j + 1)
-    if not facts.in_stock or facts.waiting or not isinstance(last, Stock) or last.section or width is None:
-        return None
-    between = facts.words[facts.position : figure.i]
-    led = between[:1] in (["for"], ["on"], ["in"]) and len(between) <= 4
-    if not led or words_of("copulas") & set(between) or not stockwords.section_follows(facts.ctx.line, figure.i):
-        return None
-    if facts.words[figure.j] != "by" or any(k in facts.ctx.line.dimensions for k in range(facts.position, width.j + 1)):
-        return None
-    facts.ctx.facts[-1] = replace(last, section=f"{figure.value}x{width.value}")
-    facts.position = width.j
-    return width.j
 
 
 def _point_back(facts: Stretch, figure: Figure) -> int | None:

@@ -76,7 +76,9 @@ def reading(ctx: Context, figure: Figure, left: int, right: int) -> int:
 def _quantity(ctx: Context, figure: Figure, left: int, right: int, named: list[str]) -> tuple[Quantity, int]:
     """What a figure is read of, and the index after the words that say it behind the figure."""
     words, names = ctx.line.words, quantities()
-    said = [names[w] for w in words[left : figure.i] if w in names]
+    # the "wet" of "wet lab" tells of no moisture
+    in_places = {m for p in ctx.line.places.values() for m in range(p.i, p.j)}
+    said = [names[words[m]] for m in range(left, figure.i) if words[m] in names and m not in in_places]
     end = k = figure.j
     while k < min(right, end + 3) and words[k] in ("relative", "of", "in"):
         k += 1

@@ -8,9 +8,10 @@ from __future__ import annotations
 from itertools import pairwise
 
 from journal.extract.line import Figure
-from journal.extract.said import Said, takeback_phrases
+from journal.extract.said import Said, TakenBack, takeback_phrases
 from journal.extract.sets import words_of
 from journal.extract.tokens import Token
+from journal.extract.unitwords import inches_text
 
 _LONGEST = 16
 
@@ -29,40 +30,70 @@ def remark_back(said: Said) -> list[Token] | None:
     return None
 
 
-def earlier_said(said: Said) -> list[Token] | None:
-    """ "Earlier i gave the base as nine foot well it's nine foot one": what was said or noted of a thing before goes, the new figure stands."""
+def earlier_said(said: Said, heard: TakenBack) -> list[Token] | None:
+    """ "Earlier i gave the base as nine foot well it's nine foot one": what was said or noted of a thing before goes, the new figure stands.
+
+    So it does where the thing comes first ("that bench i called in at thirty four it's really thirty five") or between the
+    two figures ("i said six hours on the trusses it was seven").
+    """
     line = said.line
     words, tokens = line.words, line.tokens
-    k = next(
-        (
-            n
-            for n in range(1, min(len(words), 6))
-            if words[n] in words_of("told_before") and words[n - 1] in ("i", "we")
-        ),
-        None,
-    )
+    k = next((n for n in range(1, min(len(words), 12)) if _is_told(words, n)), None)
     if k is None or len(line.figures) < 2:
         return None
-    start = k - 1
+    who = k - 1 - (words[k - 1] not in ("i", "we"))
+    start = who
     while start > 0 and words[start - 1] in words_of("time_before"):
         start -= 1
     old, new = sorted(line.figures.values(), key=lambda f: f.i)[:2]
-    if start > 0 or (not {old.kind, new.kind} <= {"number", "length"} and old.kind != new.kind):
+    if old.i < k or (not {old.kind, new.kind} <= {"number", "length"} and old.kind != new.kind and new.unit):
+        return None
+    if start > 0 and not set(words[k + 1 : old.i]) <= words_of("told_as") | words_of("time_before"):
         return None
     end = old.j
     while end in line.dimensions and line.dimensions[end].adjective:
         end = line.dimensions[end].j
     between = [n for n in range(end, new.i) if not any(p.i <= n < p.j for p in line.places.values())]
-    if not {words[n] for n in between} <= words_of("now_it_is") or end == new.i:
+    if end == new.i:
         return None
-    end = next((n for n in between if words[n] in ("it", "well", "but", "make", "that")), end)
-    left = [n for n in range(k + 1, old.i) if words[n] not in ("down", "as", "at", "that")]
+    if {words[n] for n in between} <= words_of("now_it_is"):
+        end = next((n for n in between if words[n] in ("it", "well", "but", "make", "that")), end)
+    elif (end := _it_is(said, end, new.i)) == 0:
+        return None
+    left = [n for n in range(k + 1, old.i) if words[n] not in words_of("told_as")] if start == 0 else []
+    if old.kind == "hours":
+        heard.denied.append((old.value, inches_text(old.value), line.span(k, old.j)))
+        left = [*range(start, who), *left]
     return [
+        *tokens[: start if start > 0 else 0],
         *(tokens[n] for n in left),
         *tokens[old.i : end],
         tokens[min(end, new.i - 1)]._replace(text="sorry"),
         *tokens[new.i :],
     ]
+
+
+def _is_told(words: list[str], n: int) -> bool:
+    """Whether the speaker says at word `n` what was said before: "i said", "i'd put down"."""
+    if words[n] not in words_of("told_before"):
+        return False
+    return words[n - 1] in ("i", "we") or (
+        words[n - 1] in ("'d", "had", "'ve") and words[n - 2 : n - 1] in (["i"], ["we"])
+    )
+
+
+def _it_is(said: Said, i: int, j: int) -> int:
+    """Where "it was", "but it's really" begins right before the figure at `j`, only a place or thing told of before it from `i` on; else 0."""
+    words, k = said.line.words, j
+    while k > i and words[k - 1] in words_of("now_it_is") - {"it", "that", "in", "on", "at", "of"}:
+        k -= 1
+    if k <= i or words[k - 1] not in ("it", "that", "they") or k == j:
+        return 0
+    k -= 1
+    while k > i and words[k - 1] in ("but", "well", "no"):
+        k -= 1
+    told = set(words[i:k])
+    return 0 if told & (words_of("copulas") | words_of("conjunctions") | {"no"}) or k == i else k
 
 
 def _remark_start(said: Said, old: Figure, new: Figure) -> int | None:

@@ -128,6 +128,7 @@ def _new_figure(said: Said, i: int, new: Figure, heard: TakenBack) -> list[Token
         or "number" in (f.kind, new.kind)
         or {f.kind, new.kind} <= {"number", "length"}
         or (f.kind == "hours" and _quarters(new))
+        or ((f.kind == "money" or f.per) and new.rule in ("figure.hundreds", "figure.cents", "figure.bare_feet"))
     ]
     if not earlier:
         return None
@@ -170,6 +171,10 @@ def _with_old_unit(said: Said, old: Figure, new: Figure, fresh: list[Token], hea
     unit_at = next((k for k, t in enumerate(old_words) if t.text in units()), None)
     if old.kind == "section" and new.kind == "section" and old.second is not None and new.second is None:
         return [old_words[0], *fresh]
+    if (old.per or old.each) and not (new.per or new.each) and new.unit in ("", "$"):
+        tail = [t for t in old_words if t.text in ("a", "an", "per", "each", "apiece")][-1:]
+        if tail:
+            return [*fresh, *old_words[old_words.index(tail[0]) :]]
     if new.unit or new.per or new.each:
         return fresh
     if (
@@ -210,10 +215,6 @@ def _with_old_unit(said: Said, old: Figure, new: Figure, fresh: list[Token], hea
         if old.unit == "ft" and (unit_at < len(old_words) - 1 or not _may_be_feet(new, old)):
             return fresh
         return [*fresh, *old_words[unit_at:]]
-    if old.per or old.each:
-        tail = [t for t in old_words if t.text in ("a", "an", "per", "each", "apiece")][-1:]
-        if tail:
-            return [*fresh, *old_words[old_words.index(tail[0]) :]]
     return fresh
 
 

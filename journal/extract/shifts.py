@@ -54,7 +54,7 @@ def _find_spans(line: Line, bare_spans: bool) -> None:
         if till == "to" and word != "worked" and not _is_time_after(words, start[1] + 1):
             continue
         end = time_at(words, start[1] + 1)
-        if end is None or not (1 <= start[0] <= 12 and 1 <= end[0] <= 12):
+        if end is None or not (1 <= start[0] < 13 and 1 <= end[0] < 13):
             continue
         told = bare_spans or any(f.kind == "hours" for f in line.figures.values())
         if word == "from" and till in ("to", "through") and not told and end[1] in line.figures:

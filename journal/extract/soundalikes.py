@@ -86,6 +86,8 @@ def _number(words: list[str], i: int) -> str | None:
         or (words[i] == "to" and word(words, i + 1) != "point" and word(words, i + 1) in verbs())
     ):
         return None
+    if words[i] == "to" and word(words, i - 1) == "lean":
+        return None  # "in the lean to and three quarters of an hour …"
     if words[i] in _INSIDE_ONLY:
         return said if _inside_a_figure(words, i) else None
     if words[i] in _NO_WORDS or (words[i] == "tin" and _is_ten(words, i)):
@@ -152,6 +154,8 @@ def _before_unit(words: list[str], i: int) -> bool:
     ):
         return True
     if before == "by":
+        if _fraction_at(words, i + 1) and (is_number(words, i - 2) or numbers.denominator(words, i - 2) is not None):
+            return True  # "nine and a quarter by for and a half"
         return strong or following in singulars() or (i + 1 < len(words) and species().at(words, i + 1) is not None)
     if units().get(following) is not None or following in ("percent", "dozen", "hundred", "thousand", "penny"):
         return True
@@ -180,6 +184,7 @@ def _in_a_number(words: list[str], i: int) -> bool:
             strong
             or ends
             or following in ("off", "from", "in")
+            or (following == "on" and word(words, i + 2) in ("centre", "center", "centres", "centers"))
             or (goes_on and word(words, i + 2) in ("by", "buy"))
             or (names_stock(words, i + 1) and following not in function_words() and not _priced(words, i))
         )

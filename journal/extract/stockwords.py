@@ -67,8 +67,14 @@ def event_at(words: Sequence[str], i: int) -> tuple[str, int] | None:
     if words[i] == "short" and word_at(words, i + 1) in ("point", "points"):
         return None
     if found is not None and words[i : found[1]] == ["came"] and word_at(words, i + 1) in _CAME_OTHERWISE:
-        return None
+        return ("received", i + 2) if _carried(words, i + 2) else None
     return found
+
+
+def _carried(words: Sequence[str], k: int) -> bool:
+    """Whether a carrier is named at word `k`: "came up | on the barge", "came over with the milk boat"."""
+    led = word_at(words, k) in ("on", "with", "by", "off") and not words_of("carriers").isdisjoint(words[k + 1 : k + 4])
+    return led and words_of("conjunctions").isdisjoint(words[k + 1 : k + 3])
 
 
 _CAME_OTHERWISE = frozenset({"up", "to", "out", "back", "down", "at", "from", "over", "with", "close", ""})

@@ -36,7 +36,7 @@ def _alone() -> frozenset[str]:
         | words_of("takeback_cues")
         | words_of("told_before")
         | words_of("is_not")
-        | {"not", "instead", "rather", "actually"}
+        | {"not", "instead", "rather", "actually", "leave", "take", "cut"}
     )
 
 
@@ -92,7 +92,7 @@ def _one_step(said: Said, heard: TakenBack) -> list[Token] | None:
         if (found := swap.at(words, i)) and (swapped := _swapped(said, i, found[1])) is not None:
             heard.spans.append(line.span(i, found[1]))
             return swapped
-    if (left := earlier_said(said) or remark_back(said)) is not None:
+    if (left := earlier_said(said, heard) or remark_back(said)) is not None:
         return left
     for i in at:
         instead = 2 if words[i : i + 2] in (["instead", "of"], ["rather", "than"]) else 0

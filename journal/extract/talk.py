@@ -24,6 +24,8 @@ def no_work(line: Line, clause: Clause, do: str, *, dated: bool, placed: bool) -
         return True
     if is_saying(do.split()) or _by_nobody(line, clause) or _would_have(line, clause):
         return True
+    if clause.opener == "past" and line.words[max(0, clause.verb - 2) : clause.verb] in _WAS:
+        return True
     if not words_of("by_habit").isdisjoint(line.words[max(0, clause.i - 1) : clause.verb]):
         return True
     if clause.opener in ("past", "finished", "is done"):
@@ -35,6 +37,10 @@ def no_work(line: Line, clause: Clause, do: str, *, dated: bool, placed: bool) -
     if clause.opener == "open" and len(do.split()) == 1 and not placed:
         return True
     return _another_is_to(line, clause) or not words_of("was_to").isdisjoint(_led(line, clause))
+
+
+# "I was stood on a block" tells how the speaker was, and of no work.
+_WAS = (["i", "was"], ["i", "'m"], ["we", "were"], ["we", "'re"])
 
 
 def is_saying(words: list[str]) -> bool:

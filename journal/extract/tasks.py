@@ -80,7 +80,11 @@ def _one(ctx: Context, clause: Clause, *, verb: str = "") -> None:
             continue
         led = _before().at(words, k)
         if led and not (clause.condition and words[k] == "before" and k < i):
-            before, end = (led[1], end), k
+            cannot = not words_of("cannot").isdisjoint(words[max(clause.i, i - 3) : i])
+            if cannot:  # "we can't creosote the stringers before the gauge comes off"
+                condition, end = (led[1], end), k
+            else:
+                before, end = (led[1], end), k
             break
         after = after_at(words, k)
         if after is not None and no_condition_at(words, k):

@@ -6,7 +6,7 @@ from journal.extract.context import Context
 from journal.extract.line import PlaceWord, joined
 from journal.extract.sets import words_of
 from journal.extract.utterance import Clause, particles
-from journal.extract.vocabulary import function_words, ing_forms, past_forms, verbs
+from journal.extract.vocabulary import bare, function_words, ing_forms, past_forms, verbs
 from journal.records import Hours, Span, Task
 
 
@@ -56,7 +56,7 @@ def what_to_do(ctx: Context, clause: Clause, i: int, end: int) -> tuple[str, str
     if not text:
         return "", here
     if clause.opener in ("past", "finished") or words[i - 1 : i] in (["haven't"], ["hasn't"]):
-        text[0] = past_forms().get(text[0], text[0])
+        text[0] = bare(text[0])
     if clause.opener != "past":
         text[0] = ing_forms().get(text[0], text[0])
     if clause.opener == "past" and text[1:2] == ["and"] and len(text) > 2:

@@ -93,7 +93,7 @@ def thing(ctx: Context, i: int, j: int) -> tuple[list[str], PlaceWord | None]:
                 named.append(word)
             else:
                 fresh = bool(named)
-        elif word in words_of("no_thing") and not _is_noun(words, k):
+        elif (word in words_of("no_thing") and not _is_noun(words, k)) or _begins_a_list(ctx, k, j):
             pass
         elif word == "the" and named and not named[-1].isdigit() and k > i and not joins_names(words, k):
             fresh = True
@@ -133,6 +133,15 @@ def _after_predicate(ctx: Context, k: int, j: int) -> int:
     known = not alone or words[k] in function_words() | thing_words() | other_words() | words_of("which_of_them")
     known = known or k in line.places or k in line.dimensions or k in line.figures or k in ctx.labels
     return k if known or words[k] in other_verbs() or words[k] in words_of("no_thing") else k + 1
+
+
+def _begins_a_list(ctx: Context, k: int, j: int) -> bool:
+    """ "Gable r first the base is …": what is told first, no name of a thing ("the first is …", "first board")."""
+    words, line = ctx.line.words, ctx.line
+    if words[k] != "first" or (k and words[k - 1] in words_of("determiners")):
+        return False
+    small = k + 1 < len(words) and words[k + 1] in function_words() - words_of("copulas") - {"one"}
+    return small or k + 1 >= j or k + 1 in line.dimensions or k + 1 in line.places
 
 
 def _stands_for(ctx: Context, named: list[str], more: bool) -> bool:

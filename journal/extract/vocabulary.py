@@ -56,6 +56,31 @@ def past_forms() -> dict[str, str]:
     return forms
 
 
+def bare(past: str) -> str:
+    """The bare form of a past form, known or not: "creosoted" is "creosote", "scumbled" "scumble", "tapped" "tap"."""
+    known = past_forms().get(past)
+    if known is not None or not past.endswith("ed"):
+        return known or past
+    stem = past[:-2]
+    if stem.endswith("i"):
+        return stem[:-1] + "y"
+    if stem[-1:] == stem[-2:-1] and stem[-1] in "bdgmnprt":
+        return stem[:-1]
+    return stem + "e" if _drops_e(stem) else stem
+
+
+def _drops_e(stem: str) -> bool:
+    """Whether a stem has lost an "e" before "-ed", as English spells it."""
+    if stem.endswith(
+        ("c", "v", "u", "z", "is", "dg", "rg", "ng", "ns", "rs", "at", "ot", "ut", "ur", "ir", "in", "id", "ag", "ul")
+    ):
+        return not stem.endswith(("ain", "oin", "eat", "oat", "oot", "out", "aid", "our", "air"))
+    if stem.endswith("l") and stem[-2] not in _VOWELS + "lrw":
+        return True
+    single = stem[-1] not in _VOWELS + "wxy" and stem[-2] in _VOWELS and stem[-3] not in _VOWELS
+    return single and not set(stem[:-2]) & set(_VOWELS)
+
+
 @cache
 def ing_forms() -> dict[str, str]:
     """The -ing forms of the verbs, to the bare form."""

@@ -27,6 +27,8 @@ def wanted(said: Utterance, i: int) -> Clause | None:
         and "last" not in words[i:done]
     ):
         return Clause(said.back_to_conjunction(i - 1), 0, "had done", done, subject=i + 1)
+    if verb == "'s" and words[i - 1 : i] == ["that"] and (them := _them_all(said, i)) is not None:
+        return Clause(said.back_to_conjunction(i - 1), 0, "is done", them, subject=them)
     if verb not in _WANTING | {"have", "had", "got", "get"} or not _object_at(said, i + 1):
         return None
     k = _participle(said, i)
@@ -44,6 +46,17 @@ def wanted(said: Utterance, i: int) -> Clause | None:
     if verb == "get" or (verb == "have" and not (said.at_start(i) or word_at(words, i - 1) in words_of("must_have"))):
         return None
     return Clause(said.back_to_subject(i), 0, "needs", k, subject=i + 1)
+
+
+def _them_all(said: Utterance, i: int) -> int | None:
+    """The word before the participle of "that's them all spliced (at last)", "that's the lot hung"."""
+    words, k = said.words, i + 1
+    while word_at(words, k) in ("them", "it", "those", "these", "all", "the", "lot", "both", "everything"):
+        k += 1
+    if k == i + 1 or word_at(words, k) not in past_forms() or words[k] in words_of("no_state"):
+        return None
+    last = k + 3 if words[k + 1 : k + 3] == ["at", "last"] else k + 1
+    return k - 1 if last > k + 1 or _ends(said, last) else None
 
 
 def _object_at(said: Utterance, k: int) -> bool:
