@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from journal.extract.line import Line, PlaceWord
-from journal.extract.placewords import DETERMINERS, place_phrases, place_words
+from journal.extract.placewords import DETERMINERS, place_phrases, place_words, weak_words
 from journal.extract.sets import words_of
 from journal.extract.vocabulary import dimension_words, function_words, thing_words
 
@@ -37,7 +37,7 @@ def without_features(words: Sequence[str], mentions: list[PlaceWord]) -> list[Pl
         surface = after is not None and after.i == mention.j and after.head in place_words("surfaces")
         if mention.carried or surface:
             kept.append(mention)
-        elif (mention.name in features or mention.name in place_words("weak")) and _is_part(words, mentions, n):
+        elif (mention.name in features or mention.name in weak_words()) and _is_part(words, mentions, n):
             continue  # "the hearth slab in the bake house"
         elif mention.name in features and following in thing_words() and _elsewhere(mentions, mention):
             continue  # "slip door in here": a door of the place that is gone on about

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from functools import cache, lru_cache
 
 from journal.extract.compounds import combined, without_features
-from journal.extract.line import Line, PlaceWord
+from journal.extract.line import Line, PlaceWord, joined
 from journal.extract.phrases import Phrases, split_words
 from journal.extract.placenames import (
     faced_side,
@@ -21,7 +21,7 @@ from journal.extract.placenames import (
     owner_of,
     side_of,
 )
-from journal.extract.placewords import DETERMINERS, heads, place_phrases, place_words
+from journal.extract.placewords import DETERMINERS, heads, is_led, place_phrases, place_words, weak_words
 from journal.extract.sets import words_of
 from journal.extract.unitwords import label_nouns
 from journal.extract.vocabulary import thing_words
@@ -121,7 +121,7 @@ def _pointing(line: Line, i: int, known: Known, mentions: list[PlaceWord]) -> Pl
     if head is None or (i and words[i] == "that" and words[i - 1] in ("scratch", "strike", "scrap", "make", "call")):
         return None
     noun = words[head[1] - 1]
-    if head[0] == "numbered" and not any(
+    if head[0] in ("numbered", "led") and not any(
         noun in (name or "").split() for name in [known.carried_place, *(m.name for m in mentions)]
     ):
         return None
@@ -155,7 +155,7 @@ def _place_at(line: Line, i: int, labels: dict[int, tuple[int, str]], mentions: 
     if head is None:
         return None
     sort, end = head
-    noun = " ".join(words[i:end])
+    noun = joined(words[i:end])
     stop = mentions[-1].j if mentions else 0
     start, before = name_before(line, i, sort, stop)
     joined_on = bool(mentions) and stop == i and not mentions[-1].carried
@@ -186,6 +186,8 @@ def _place_at(line: Line, i: int, labels: dict[int, tuple[int, str]], mentions: 
         # a bare "floor" or "roof" is a thing, unless it goes with a place beside it ("floor of the loft")
         return PlaceWord(i, end, noun, head=noun)
     following = words[end] if end < len(words) else ""
+    if sort == "led" and (not is_led(words, start, noun) or following == "of"):
+        return None
     if noun in place_words("sides") and not before and following in words_of("rows") - {noun} and end + 1 not in labels:
         return PlaceWord(i, end + 1, f"{noun} {following}", head=following)  # "the yard frame"
     # rooms whose name also stands before another room's: "mill house", while "barn loft" stays two
@@ -200,7 +202,7 @@ def _place_at(line: Line, i: int, labels: dict[int, tuple[int, str]], mentions: 
     ):
         return None
     if (
-        noun in place_words("weak")
+        noun in weak_words()
         and not before
         and not joined_on
         and i

@@ -1,7 +1,8 @@
-"""The words that places are named by, from `grammars/places.toml`."""
+"""The words that places are named by, from `grammars/places.toml` and `grammars/sites.toml`."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from functools import cache
 
 from journal.extract.phrases import Phrases
@@ -12,15 +13,40 @@ DETERMINERS = frozenset({"the", "a", "an", "my", "our", "their", "his", "that", 
 
 @cache
 def heads() -> Phrases[str]:
-    """Nouns that places are named by, to their sort: "numbered", "room" or "surface"."""
-    data = table("places")
+    """Nouns that places are named by, to their sort: "numbered", "room", "surface", or "led" where a preposition has to lead to them."""
+    data, sites = table("places"), table("sites")
     closed = [first + second for first in data["closed_first"] for second in data["closed_second"]]
     sorts = (
-        dict.fromkeys(closed, "room")
+        dict.fromkeys(sites["led"], "led")
+        | dict.fromkeys(closed, "room")
+        | dict.fromkeys(closed_up(sites_rooms()), "room")
+        | dict.fromkeys(sites_rooms(), "room")
         | dict.fromkeys(data["numbered"], "numbered")
         | dict.fromkeys(data["rooms"], "room")
     )
     return Phrases(sorts | dict.fromkeys(data["surfaces"], "surface"))
+
+
+@cache
+def sites_rooms() -> tuple[str, ...]:
+    """Rooms, buildings and parts of sites, by trade, that are a place by themselves."""
+    return tuple(phrase for key, phrases in table("sites").items() if key not in _NO_ROOMS for phrase in phrases)
+
+
+_NO_ROOMS = ("led", "led_on", "closed")
+
+
+@cache
+def weak_words() -> frozenset[str]:
+    """Common words that are a place only by themselves after "the", "in" or "at", or with a name before them."""
+    return place_words("weak") | frozenset(table("sites")["weak"])
+
+
+def closed_up(phrases: Iterable[str]) -> list[str]:
+    """Names of two words written as one: "tastingroom"."""
+    seconds = frozenset(table("sites")["closed"])
+    pairs = [phrase.split() for phrase in phrases]
+    return ["".join(pair) for pair in pairs if len(pair) == 2 and pair[1] in seconds and pair[0].isalpha()]
 
 
 @cache
@@ -39,3 +65,17 @@ def place_words(key: str) -> frozenset[str]:
 def letter_words() -> dict[str, str]:
     """Words that sound like a letter ("see"), to the letter."""
     return dict(table("places")["letter_words"])
+
+
+@cache
+def _led_on() -> frozenset[str]:
+    return frozenset(table("sites")["led_on"])
+
+
+def is_led(words: Sequence[str], i: int, noun: str) -> bool:
+    """Whether "in the", "at our", "up inside the" or, where one stands on it, "on the" leads to a noun whose name begins at word `i`."""
+    if i < 2 or words[i - 1] not in DETERMINERS:
+        return False
+    if words[i - 2] == "of":
+        return i > 2 and words[i - 3] in place_words("surfaces")
+    return words[i - 2] in ("in", "inside", "at", "outside") or (words[i - 2] == "on" and noun in _led_on())

@@ -10,6 +10,7 @@ from functools import cache
 
 from journal.extract import numbers
 from journal.extract.jointalikes import SECTION_PLURALS, WEAK, below_the_line, is_number, joint_word, tables, word
+from journal.extract.placewords import heads
 from journal.extract.sets import words_of
 from journal.extract.stockwords import event_at, names_stock, singulars, species
 from journal.extract.tokens import Token
@@ -36,7 +37,7 @@ def repaired(tokens: list[Token]) -> tuple[list[Token], list[Doubt]]:
     for _ in range(2):
         before = list(words)
         for i in at:
-            words[i] = trade_word(words, i) or words[i]
+            words[i] = (None if _names_place(words, i) else trade_word(words, i)) or words[i]
         for i in at:
             words[i] = joint_word(words, i) or _number(words, i) or below_the_line(words, i) or words[i]
         if words == before:
@@ -58,6 +59,12 @@ def repaired(tokens: list[Token]) -> tuple[list[Token], list[Doubt]]:
             )
         )
     return out, doubts
+
+
+def _names_place(words: Sequence[str], i: int) -> bool:
+    """Whether a word begins a place of several words that the tables have: "flour loft", "cable room"."""
+    found = heads().at(words, i)
+    return found is not None and found[0] == "room" and found[1] > i + 1
 
 
 def _fraction_at(words: Sequence[str], i: int) -> bool:

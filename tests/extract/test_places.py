@@ -7,6 +7,7 @@ import pytest
 from extract.saying import facts, heard
 from journal.extract.placewords import place_words
 from journal.extract.sets import words_of
+from journal.records import Known
 
 
 def _place(text: str) -> str | None:
@@ -137,3 +138,27 @@ def test_each_task_has_the_place_said_with_it(text: str, expected: list[str]) ->
 def test_a_place_within_a_place_is_one(text: str, expected: list[str]) -> None:
     """A lettered wall, a room or a roof goes with the building said beside it; "up there" goes on with the place before."""
     assert facts(text) == expected
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("in the flour loft shelf one is fourteen deep", ["measure: flour loft · shelf 1 · depth · 14"]),
+        ("the headmaster's study door is thirty wide", ["measure: headmaster's study · door · width · 30"]),
+        ("fly loft rail is forty two high", ["measure: fly loft · rail · height · 42"]),
+        ("grease the press by friday", ["task: grease the press · open · 2026-08-07"]),
+        ("need two bar clamps and four trap doors", ["stock: need · 2 · bar clamp", "stock: need · 4 · trap door"]),
+        ("bolt down the big diesel in the generator shed tomorrow", ["task: generator shed · bolt down the big diesel · open · 2026-08-05"]),
+        ("six pails of joint compound came in", ["stock: received · 6 · pail of joint compound"]),
+    ],
+)  # fmt: skip
+def test_rooms_of_other_trades(text: str, expected: list[str]) -> None:
+    """Names of several words are kept whole, also where a word of them sounds like another; things named like a room stay things."""
+    assert facts(text) == expected
+
+
+def test_the_same_platform_is_the_one_gone_on_about() -> None:
+    """ "Same platform" points back only where the memo before was about a platform."""
+    said = "same platform joist two is eleven deep"
+    assert facts(said, Known(carried_place="platform")) == ["measure: platform · joist 2 · depth · 11"]
+    assert heard(said, Known(carried_place="hill wall")).facts[0].place is None

@@ -12,6 +12,7 @@ from journal.extract.clauses import find_clauses
 from journal.extract.due import find_due
 from journal.extract.fillers import without_fillers
 from journal.extract.places import find_places
+from journal.extract.placewords import closed_up, sites_rooms
 from journal.extract.said import forgetting
 from journal.extract.sets import words_of
 from journal.extract.soundalikes import repaired
@@ -85,6 +86,44 @@ def test_every_exact_word_adds_nothing(word: str) -> None:
 def test_every_room_is_a_place(word: str) -> None:
     """ "In the WORD the bench is forty long" is in that place."""
     assert _measure(f"in the {word} the bench is forty and a half long").place == word
+
+
+def _place_of(text: str) -> list[str | None]:
+    return [fact.place for fact in heard(text).facts]
+
+
+def test_every_room_and_building_of_a_trade_is_a_place() -> None:
+    """ "In the WORD the bench is forty long", "hang the door in the WORD" and "the WORD window …" are there, written as two words or one."""
+    missed = []
+    for name in (*sites_rooms(), *closed_up(sites_rooms())):
+        said = [f"in the {name} the bench is forty and a half long", f"hang the door in the {name} by friday"]
+        said += [f"the {name} window's thirty and a half wide"]
+        missed += [text for text in said if _place_of(text) != [name]]
+    assert missed == []
+
+
+@pytest.mark.parametrize("word", sorted(table("sites")["weak"]))
+def test_a_common_word_is_a_place_after_its_article(word: str) -> None:
+    """ "The WORD door" is a door there, "WORD" without an article is no place of its own."""
+    assert _place_of(f"the {word} door's thirty and a half wide") == [word]
+    assert _place_of(f"we need {word} paint by friday") != [word]
+
+
+@pytest.mark.parametrize("word", sorted(table("sites")["led"]))
+def test_what_is_also_a_thing_is_a_place_where_a_preposition_leads_to_it(word: str) -> None:
+    """ "In the WORD" and "the floor of the WORD" are there; "the WORD is forty wide" is about a thing."""
+    assert _place_of(f"in the {word} the bench is forty and a half long") == [word]
+    assert _place_of(f"inside the {word} grout the joints by friday") == [word]
+    assert _place_of(f"the floor of the {word} is twelve foot long") == [f"{word} floor"]
+    assert _place_of(f"the {word}'s forty and a half wide") == [None]
+    assert _place_of(f"in the {word} of it the bench is forty and a half long") == [None]
+
+
+@pytest.mark.parametrize("word", sorted(table("sites")["led"]))
+def test_what_one_stands_on_is_a_place_after_on(word: str) -> None:
+    """ "On the platform" is there, "on the press" is a thing."""
+    stands = word in table("sites")["led_on"]
+    assert _place_of(f"bolt the lid on the {word} by friday") == [word if stands else None]
 
 
 @pytest.mark.parametrize(
