@@ -267,7 +267,7 @@ def _facts_follow(said: Utterance, i: int) -> bool:
         return False
     if first.kind in ("percent", "degrees", "hours", "slope", "money", "length"):
         return not (words[i] in verbs() and said.object_follows(i))
-    if first.i > i and any(words[k] in words_of("copulas") for k in range(i, first.i)):
+    if first.i > i and any(words[k] in words_of("copulas") or words[k] in quantities() for k in range(i, first.i)):
         return True
     if first.i == i and names_stock(words, first.j) and any(event_at(words, k) for k in range(first.j, end)):
         return True

@@ -24,6 +24,8 @@ def counted_event(facts: Stretch, figure: Figure) -> str | None:
     if not lot.named() and facts.going.event == "need" and facts.words[figure.j : figure.j + 1] == ["for"]:
         return None  # "they want six hundred for a door"
     if _leads_the_list(facts, figure):
+        if not lot.named() and not facts.going.what and not facts.going.name and _only_got(facts, figure):
+            return None  # "i got ninety then ninety one", "dropped one on my foot"
         event = lot_event(facts.ctx, lot, facts.clause.j)
         return event[0] if event is not None and event[0] == "left over" and facts.going.event == "have" else ""
     if _taken_at_a_price(facts, figure):
@@ -67,6 +69,13 @@ def _leads_the_list(facts: Stretch, figure: Figure) -> bool:
     clause = facts.clause
     after_event = clause.verb < figure.i <= clause.verb + 4
     return facts.in_stock and clause.opener == "stock" and after_event and figure.kind != "length"
+
+
+def _only_got(facts: Stretch, figure: Figure) -> bool:
+    """Whether a verb that says many things stands before a bare number, and nothing of its size or rest behind it."""
+    after = facts.words[figure.j : figure.j + 1]
+    verb = facts.words[facts.clause.verb] if facts.clause.verb >= 0 else ""
+    return verb in ("got", "dropped", "have", "had", "'ve", "has") and after not in (["at"], ["left"], ["more"], ["of"])
 
 
 def _taken_at_a_price(facts: Stretch, figure: Figure) -> bool:

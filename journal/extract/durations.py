@@ -41,6 +41,8 @@ def _comes_later(words: list[str], figure: Figure) -> bool:
     """ "Two hours ago", "an hour away", "three hour drive", "four hours to go": what follows shows that it is no work."""
     if words[figure.j : figure.j + 1] == ["and"] and words_of("out_of_here") & set(words[figure.j + 1 : figure.j + 4]):
         return True
+    if word_at(words, figure.i - 1) in ("mile", "miles", "kilometres", "kilometers", "knots", "k"):
+        return True  # "forty mile an hour"
     after = words[figure.j : figure.j + 3]
     if (
         after[:1] == ["to"]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from journal.extract.line import Figure
 from journal.extract.said import Said, TakenBack, forget_phrases
@@ -15,7 +16,9 @@ def is_forget(words: Sequence[str], i: int, end: int) -> bool:
     if i and words[i - 1] in ("don't", "not", "never", "to", "can't"):
         return False
     return not (
-        end < len(words) and words[end] in ("to", "the") and words[i] in ("drop", "skip", "never", "delete", "cancel")
+        end < len(words)
+        and words[end] in ("to", "the", "what", "who", "how", "why", "where", "if", "about")
+        and words[i] in ("drop", "skip", "never", "delete", "cancel")
     )
 
 
@@ -40,6 +43,9 @@ def figure_forgotten(said: Said, i: int, heard: TakenBack) -> list[Token] | None
     """ "Forget the seventeen", "strike the height": the newest such figure goes, with what was said of it; one said instead stands for it."""
     line = said.line
     old, after = _named_figure(said, i)
+    if old is None and line.words[i] in _LEAVING and heard.spans:
+        out = line.words.index("out", i)  # "plate height ninety no that's rubbish leave the plate out"
+        return line.tokens[:i] + line.tokens[out + 1 :]
     if old is None:
         return None
     start, stop = old.i, old.j
@@ -66,6 +72,10 @@ def _named_figure(said: Said, i: int) -> tuple[Figure | None, int]:
     """The figure before word `i` that "forget the seventeen" or "strike the height" there names, and the index after it."""
     line = said.line
     named, dimension = line.figures.get(i + 2), line.dimensions.get(i + 2)
+    if named is None and dimension is None:  # "leave the plate out" after "plate height ninety"
+        word = line.words[i + 2 : i + 3]
+        whole = [d for d in line.dimensions.values() if d.j <= i and d.words.split()[:1] == word and " " in d.words]
+        dimension = replace(whole[-1], i=i + 2, j=i + 3) if whole else None
     before = sorted((f for f in line.figures.values() if f.j <= i), key=lambda f: f.i)
     if named is not None:
         return next((f for f in reversed(before) if f.value == named.value), None), named.j

@@ -68,6 +68,8 @@ def _and_a_half(ctx: Context, count: Fraction, m: int, right: int) -> tuple[Frac
 def take_parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
     """Takes in what follows the count; gives the index after it."""
     line, words = ctx.line, ctx.line.words
+    if words[m : m + 1] == ["the"]:
+        return m  # "delivery was forty the driver …"
     while m < right:
         word = words[m]
         if m in ctx.used and word in ("and", "a", "half", "quarter"):
@@ -100,7 +102,7 @@ def take_parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
         if kind is not None and lot.what[-1:] not in (["of"], ["and"]):
             lot.species, m = lot.species or kind[0], kind[1]
             continue
-        if _is_no_stock(words, m):
+        if _is_no_stock(words, m) or (word == "not" and words[m + 1 : m + 2] in (["the"], ["a"])):
             break
         if (feet := footers(lot, word)) is not None:
             lot.length, m = feet, m + 1

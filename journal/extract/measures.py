@@ -60,6 +60,9 @@ def measure(ctx: Context, figures: Sequence[Figure], i: int, j: int) -> None:
 def _one(ctx: Context, slot: Slot, following: Slot | None, stop: int) -> None:
     """Adds the measure of one slot, or reports what it lacks."""
     if is_unmeasured(ctx, slot):
+        k = following.figure.i if following is not None else 0
+        if following is not None and ctx.line.words[k - 2 : k] in (["it", "'s"], ["it", "is"]) and not ctx.unmeasured:
+            following.left = max(following.left, k - 2)  # "… wide before they bricked half of it now it's nineteen"
         return
     draft = draft_of(ctx, slot, following, stop)
     draft.place_before = ctx.place
@@ -77,6 +80,8 @@ def _one(ctx: Context, slot: Slot, following: Slot | None, stop: int) -> None:
     if _is_offset(ctx, draft):
         return
     find_subject(ctx, draft)
+    if (draft.subject or "").split()[-1:] and (draft.subject or "").split()[-1] in words_of("never_measured"):
+        return
     if slot.partner is not None:
         add_pair(ctx, slot, draft.rough, draft.name, draft.subject)
         return

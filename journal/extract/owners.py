@@ -9,6 +9,7 @@ from __future__ import annotations
 from journal.extract.counts import counted_event, is_an_area
 from journal.extract.durations import BREAK
 from journal.extract.former import says_nothing_of_now
+from journal.extract.hearsay import said_of_it, told_by_somebody
 from journal.extract.line import Figure
 from journal.extract.meters import is_angle, is_reading, is_share
 from journal.extract.passing import is_in_passing
@@ -23,8 +24,20 @@ from journal.extract.worked import is_hours, minutes_go_on
 def owner_of(facts: Stretch, figure: Figure) -> tuple[str, str | None]:
     """The one owner of a figure, and the event where that is stock (None where the event of the list goes on).
 
-    "nothing" owns what says nothing of today ("it was fifty one on monday"), "angle" degrees that are no temperature.
+    "nothing" owns what says nothing of today ("it was fifty one on monday") and what somebody else says or has, "angle"
+    degrees that are no temperature.
     """
+    owner, event = _owner(facts, figure)
+    if said_of_it(facts.words, figure.j):
+        return "nothing", None
+    had = owner == "stock" and (event or facts.going.event) == "have"
+    if owner in ("measure", "slope", "reading", "angle") or had:
+        told = told_by_somebody(facts.ctx.line, figure.i)
+        return ("nothing", None) if told else (owner, event)
+    return owner, event
+
+
+def _owner(facts: Stretch, figure: Figure) -> tuple[str, str | None]:
     kind = figure.kind
     before = facts.words[max(facts.position, figure.i - 8) : figure.i]
     if figure.rule == BREAK or _is_year(facts, figure) or _is_of_tool(facts, figure):

@@ -10,13 +10,13 @@ from journal.extract.sets import words_of
 from journal.extract.stockwords import names_stock
 from journal.extract.stretch import Stretch
 from journal.extract.unitwords import figure_phrases
-from journal.extract.vocabulary import thing_words
+from journal.extract.vocabulary import function_words, thing_words
 from journal.records import Stock
 
 
 def is_in_passing(facts: Stretch, figure: Figure) -> bool:
     """Whether a figure is none of those that the journal keeps."""
-    if _is_long_ago(facts, figure):
+    if _is_long_ago(facts, figure) or _is_clock_or_year(facts, figure) or _would_be(facts, figure):
         return True
     if figure.kind in ("percent", "degrees"):
         return _ought_to_read(facts, figure) or _changes_by(facts, figure)
@@ -51,6 +51,48 @@ def _is_long_ago(facts: Stretch, figure: Figure) -> bool:
     )
 
 
+def _is_clock_or_year(facts: Stretch, figure: Figure) -> bool:
+    """ "Ten past eight", "twenty to three", "since four", "by three o'clock", "measured it in ninety four", "troop nine"."""
+    words, i, j = facts.words, figure.i, figure.j
+    if figure.kind != "number" or figure.unit or figure.per:
+        return False
+    led, following = words[i - 1] if i else "", words[j : j + 1]
+    if words[i:j] == ["one"] and led == "the" and following and following[0] in words_of("prepositions") - {"by"}:
+        return True  # "the one on the mill over the hill"
+    if led == "to" and i > 1 and words[i - 2] in ("been", "gone", "went") and not following == ["foot"]:
+        return True  # "he'd been to three wrong mills"
+    hour = facts.figures.get(j + 1)
+    small = hour is not None and hour.kind == "number" and hour.value <= 12 and not hour.unit
+    if following == ["o'clock"] or (following == ["past"] and small and figure.value < 60):
+        return True
+    if (led in ("past", "to") and i > 1 and words[i - 2] in ("quarter", "half")) or (
+        led == "past" and figure.value <= 12
+    ):
+        return words[i - 2] in ("quarter", "half") or facts.ctx.line.figure_over(i - 2) is not None
+    if led == "to" and figure.value <= 12 and (before := facts.ctx.line.figure_over(i - 2)) is not None:
+        return before.kind == "number" and words[before.i - 1] in ("at", "about", "till", "until", "since")
+    if (
+        following == ["to"]
+        and small
+        and led in ("at", "about", "till", "until", "since")
+        and figure.value in (5, 10, 20, 25)
+    ):
+        return words[hour.j : hour.j + 1] not in (["is"], ["by"]) if hour is not None else False
+    if led == "since" and figure.value <= 12:
+        return True
+    told = bool(words_of("dated") & set(words[max(facts.clause.i, i - 5) : i - 1]))
+    return led == "in" and told and 20 <= figure.value < 100 and j not in facts.ctx.line.dimensions
+
+
+def _would_be(facts: Stretch, figure: Figure) -> bool:
+    """ "I'd have said twenty four", "six twelve would've shed the leaves better": what might have been."""
+    words = facts.words
+    if words[figure.j : figure.j + 1] and words[figure.j] in words_of("would") and figure.kind != "money":
+        return True
+    said = _segment(facts, figure, 7)
+    return any(one in words_of("would") and two in ("have", "'ve") for one, two in pairwise(said))
+
+
 def _segment(facts: Stretch, figure: Figure, most: int, *, first: int | None = None) -> list[str]:
     """The words before a figure, back to the conjunction or figure before it."""
     words, k = facts.words, figure.i
@@ -76,9 +118,21 @@ def _counts_in_passing(facts: Stretch, figure: Figure) -> bool:
         k += 1
     if k < facts.clause.j and words[k] in words_of("counted_in_passing"):
         return words[k + 1 : k + 2] != ["of"] or words[k] not in ("loads", "trips")
+    if _no_material_at(facts, k):
+        return True
     if k < facts.clause.j and words[k] in words_of("weights"):
         return bool(words_of("weighs") & set(_segment(facts, figure, 6)))
     return words[max(0, figure.i - 2) : figure.i] == ["out", "of"]
+
+
+def _no_material_at(facts: Stretch, k: int) -> bool:
+    """Whether what nobody builds with is counted at word `k`, one word of any sort before it: "two pork pies", "fifty scouts"."""
+    words = facts.words
+    nouns = words_of("no_material") | words_of("persons")
+    if k < facts.clause.j and words[k] in nouns:
+        return words[k + 1 : k + 2] != ["'s"] and not names_stock(words, k + 1)
+    plain = k + 1 < facts.clause.j and words[k] not in function_words() and k not in facts.ctx.line.dimensions
+    return plain and words[k] not in thing_words() and words[k + 1] in nouns and words[k + 1].endswith("s")
 
 
 def _is_thought_of(facts: Stretch, figure: Figure) -> bool:

@@ -184,6 +184,8 @@ def _stock_word(facts: Stretch, k: int) -> int | None:
         and thing_after in stockwords.containers()
     ):
         return None if facts.words[k + 1].endswith("s") else _lot(facts, k, None)
+    if facts.words[k - 1] == "with":
+        return None  # "went up four hundred times a week with a sack"
     if facts.words[k] not in ("a", "an", "another") or thing_after is None or facts.ctx.line.figure_over(k) is not None:
         return None
     goes_on = (
@@ -222,6 +224,7 @@ def _hand_over(facts: Stretch, figure: Figure) -> int:
     ):
         return max(figure.j, figure.i + 1)
     if owner == "nothing":
+        _end_before(facts, figure)
         return max(pass_over(facts, figure), figure.j)
     if owner == "measure" and (sized := of_last_lot(facts, figure)) is not None:
         return sized
@@ -251,6 +254,19 @@ def _hand_over(facts: Stretch, figure: Figure) -> int:
         k = _lot(facts, figure.i, event)
     facts.position = max(k, figure.j)
     return facts.position
+
+
+def _end_before(facts: Stretch, figure: Figure) -> None:
+    """Adds the measures before a figure that is none, where another sentence begins between: "… two wide | my old man swore it was …"."""
+    if not facts.waiting:
+        return
+    last, words = facts.waiting[-1], facts.words
+    for k in range(last.j, figure.i):
+        anew = words[k] in words_of("determiners") | words_of("conjunctions") | words_of("begins_anew")
+        if anew and words[k - 1] not in words_of("prepositions") and k > last.j - 1:
+            measure(facts.ctx, facts.waiting, facts.position, k)
+            facts.position, facts.waiting = k, []
+            return
 
 
 def _share_said(facts: Stretch, figure: Figure) -> int | None:

@@ -12,6 +12,7 @@ from journal.extract.line import Figure, Line
 from journal.extract.remarks import talk_to_the_end
 from journal.extract.said import Said, TakenBack, takeback_phrases
 from journal.extract.sets import words_of
+from journal.extract.stockwords import names_stock
 from journal.extract.tokens import Token
 from journal.extract.unitwords import inches_text, units
 from journal.extract.vocabulary import function_words, thing_words, verbs
@@ -137,6 +138,11 @@ def _new_figure(said: Said, i: int, new: Figure, heard: TakenBack) -> list[Token
         if len(earlier) < 2 or earlier[-2].j != old.i or earlier[-2].kind != "number" or new.unit:
             return None
         old = earlier[-2]  # "thirty six two by twelve planks no make that forty"
+    if (count := _counted_before(said, earlier, old, new, i)) is not None:
+        two = (inches_text(count.value), line.said(old.i, old.j))
+        shown = f"'{line.said(new.i, new.j)}' was taken to stand for {two[0]}, and not for {two[1]}"
+        heard.doubts.append(Doubt("two-way", shown, line.span(count.i, new.j), two, level=2))
+        old = count
     middle = tokens[old.j : i]
     fresh = list(tokens[new.i : new.j])
     rest = tokens[new.j :]
@@ -156,6 +162,17 @@ def _new_figure(said: Said, i: int, new: Figure, heard: TakenBack) -> list[Token
         middle, rest = (middle, rest[1:]) if keeps else ([], rest)  # "three bundles of battens no six bundles"
     heard.spans.append(line.span(old.i, new.j))
     return tokens[: old.i] + fresh + middle + rest
+
+
+def _counted_before(said: Said, earlier: Sequence[Figure], old: Figure, new: Figure, i: int) -> Figure | None:
+    """The count that "fourteen larch boards twelve foot long no thirteen" says anew: its length was said to the end."""
+    d = said.line.dimensions.get(old.j)
+    whole = new.kind == "number" and new.unit == "" and new.value.denominator == 1
+    if not whole or old.unit == "" or d is None or d.words != "long" or d.j != i or new.j in said.line.dimensions:
+        return None
+    count = earlier[-2] if len(earlier) > 1 else None
+    plain = count is not None and count.kind == "number" and count.unit == "" and names_stock(said.line.words, count.j)
+    return count if plain else None
 
 
 def _quarters(new: Figure) -> bool:

@@ -9,7 +9,7 @@ from journal.extract.line import Line
 from journal.extract.phrases import Phrases
 from journal.extract.sets import words_of
 from journal.extract.unitwords import plural, word_at
-from journal.extract.vocabulary import function_words
+from journal.extract.vocabulary import function_words, past_forms
 from journal.grammar import table
 
 
@@ -64,11 +64,30 @@ def event_at(words: Sequence[str], i: int) -> tuple[str, int] | None:
     if words[i] == "short" and word_at(words, i + 1) in ("point", "points", "side", "end", "leg", "rafter"):
         return None
     found = events().at(words, i)
+    if found is not None and words[i : found[1]] in _HAVE and _is_participle(words, found[1]):
+        return None
     if words[i] == "short" and word_at(words, i + 1) in ("point", "points"):
         return None
     if found is not None and words[i : found[1]] == ["came"] and word_at(words, i + 1) in _CAME_OTHERWISE:
         return ("received", i + 2) if _carried(words, i + 2) else None
     return found
+
+
+_HAVE = (["have"], ["has"], ["had"], ["'ve"])
+
+
+def _is_participle(words: Sequence[str], k: int) -> bool:
+    """Whether "have" before word `k` only helps another verb: "a hundred scouts have swung on that beam"."""
+    k += word_at(words, k) in ("all", "just", "already", "never", "always", "only", "ever", "not")
+    word = word_at(words, k)
+    return (word in past_forms() or word in words_of("participles")) and word not in (
+        "cut",
+        "put",
+        "left",
+        "found",
+        "got",
+        "set",
+    )
 
 
 def _carried(words: Sequence[str], k: int) -> bool:

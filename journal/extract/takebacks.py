@@ -238,6 +238,8 @@ def _denied(said: Said, i: int, heard: TakenBack, lead: int = 1) -> list[Token] 
     for mention in list(line.places.values()):
         if mention.i == k and any(p.j <= i for p in line.places.values()):
             return tokens[:i] + tokens[mention.j :]
+    if k < len(words) and words[k] in table("numbers")["ordinals"] and any(d.j == i for d in said.dues):
+        return tokens[:i] + tokens[k + 1 :]  # "by the twentieth not the eighteenth"
     for due in said.dues:
         if due.i in (i + 1, k) and any(d.j <= i for d in said.dues):
             return tokens[:i] + tokens[due.j :]

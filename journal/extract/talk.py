@@ -24,6 +24,8 @@ def no_work(line: Line, clause: Clause, do: str, *, dated: bool, placed: bool) -
         return True
     if is_saying(do.split()) or _by_nobody(line, clause) or _would_have(line, clause):
         return True
+    if not words_of("never_done").isdisjoint(do.split()[1:]):
+        return True  # "sign on the door said back at two"
     if clause.opener == "past" and line.words[max(0, clause.verb - 2) : clause.verb] in _WAS:
         return True
     if not words_of("by_habit").isdisjoint(line.words[max(0, clause.i - 1) : clause.verb]):
@@ -39,6 +41,7 @@ def no_work(line: Line, clause: Clause, do: str, *, dated: bool, placed: bool) -
     return _another_is_to(line, clause) or not words_of("was_to").isdisjoint(_led(line, clause))
 
 
+_WHO = frozenset({"i", "we", "he", "she"})
 # "I was stood on a block" tells how the speaker was, and of no work.
 _WAS = (["i", "was"], ["i", "'m"], ["we", "were"], ["we", "'re"])
 
@@ -114,7 +117,13 @@ def _by_nobody(line: Line, clause: Clause) -> bool:
 
 def _by_others(line: Line, clause: Clause) -> bool:
     """ "They fixed the road", "somebody's moved my pencil": what others did, who are no part of the job."""
-    return clause.opener != "is done" and not words_of("others").isdisjoint(_led(line, clause))
+    if clause.opener == "is done":
+        return False
+    k = clause.verb
+    if k > 0 and line.words[k - 1] in ("and", "then"):  # "the driver was late he'd been lost and backed over the bed"
+        before = [n for n in range(max(0, k - 14), k) if line.words[n] in _WHO]
+        return bool(before) and line.words[before[-1]] in ("he", "she")
+    return not words_of("others").isdisjoint(_led(line, clause))
 
 
 def _another_is_to(line: Line, clause: Clause) -> bool:

@@ -38,6 +38,7 @@ def task(ctx: Context, clause: Clause) -> None:
     dues = [due for due in ctx.dues if clause.verb < due.i < clause.j]
     words = ctx.line.words
     splits = clause.opener in ("open", "bare") and len(dues) == 2 and words[dues[0].j : dues[0].j + 1] == ["and"]
+    splits = splits and dues[1].i > dues[0].j + 2
     if not splits:
         _one(ctx, clause)
         return
@@ -57,6 +58,8 @@ def _one(ctx: Context, clause: Clause, *, verb: str = "") -> None:
     condition = clause.condition
     dated = {k for due in ctx.dues for k in range(due.i, due.j)}
     due = next((d for d in ctx.dues if clause.i <= d.i < clause.j), None)
+    if due is not None and due.i > i + 1 and _another_sentence(words, due.j, end):
+        end = due.j
     if (late := _said_afterwards(ctx, clause)) is not None:
         due, end = late
         dated |= set(range(end, clause.j))
@@ -127,6 +130,17 @@ def _one(ctx: Context, clause: Clause, *, verb: str = "") -> None:
     )  # fmt: skip
     if due is not None and due.doubtful:
         ctx.doubts.append(Doubt("date", due.doubtful, ctx.span(due.i, due.j)))
+
+
+def _another_sentence(words: list[str], k: int, end: int) -> bool:
+    """Whether a subject and its verb begin at word `k`, right behind a date: "… by friday | the old boy caught his coat on it"."""
+    if k >= end or words[k] not in words_of("determiners") | {"he", "she", "they", "there"}:
+        return False
+    said = words[k + 1 : min(k + 6, end)]
+    return any(
+        w in words_of("copulas") or w in past_forms() or w in words_of("participles") or w in words_of("happened")
+        for w in said
+    )
 
 
 # With a day, these are no work of their own.

@@ -33,6 +33,10 @@ def is_unmeasured(ctx: Context, slot: Slot) -> bool:
         report(ctx, slot, f"a figure from the {source}, not measured", "Say what was measured.")
         _keep_the_thing(ctx, slot, left + led.index(source) + 2)
         return True
+    if _is_former(ctx, slot, led):
+        _keep_the_thing(ctx, slot, left)
+        ctx.unmeasured = False
+        return True
     if goes_on or _supposed(words, left, led) or _of_others(led):
         return True
     if "old" in led[:3] and led[-1:] in (["was"], ["were"]):
@@ -47,6 +51,20 @@ def is_unmeasured(ctx: Context, slot: Slot) -> bool:
         return True
     ctx.unmeasured = False
     return False
+
+
+def _is_former(ctx: Context, slot: Slot, led: list[str]) -> bool:
+    """ "The window was twenty eight wide before they bricked it now it's nineteen", "used to be thirty one … it's thirty three now"."""
+    words = ctx.line.words
+    if led[-1:] not in (["was"], ["were"]) and led[-3:] != ["used", "to", "be"]:
+        return False
+    following = min((f for f in ctx.line.figures.values() if f.i >= slot.end), key=lambda f: f.i, default=None)
+    if following is None:
+        return False
+    between = words[slot.end : following.i]
+    return (
+        "now" in between or "now" in words[following.j : following.j + 3] or (led[-1] == "be" and "'s" in between[-1:])
+    )
 
 
 def _half_said(words: list[str], slot: Slot) -> bool:
@@ -70,7 +88,7 @@ def _keep_the_thing(ctx: Context, slot: Slot, i: int) -> None:
     """ "The drawing says the sill's thirty six high but it's thirty five": what is measured after it is the same."""
     named, place = thing(ctx, i, slot.figure.words[0])
     ctx.place = place.name if place is not None else ctx.place
-    ctx.thing = about(ctx, named) or ctx.thing
+    ctx.thing = about(ctx, [word for word in named if word != "used"]) or ctx.thing
     d = slot.after or (slot.dims[-1] if slot.dims else None)
     ctx.dimension = d.name if d is not None else ctx.dimension
 
