@@ -46,9 +46,9 @@ def _sentence(words: Sequence[str], i: int) -> int:
     """Where the sentence of word `i` begins: after a conjunction that a subject follows."""
     k = i
     while k > 0 and i - k < _FARTHEST:
-        if words[k - 1] in words_of("sentence_ends") | {"anyway", "well", "now", "though"} and k < i:
-            if not _is_finite(words, k) and not (words[k] == "still" and _is_finite(words, k + 1)):
-                return k
+        ends = words[k - 1] in words_of("sentence_ends") | {"anyway", "well", "now", "though"} and k < i
+        if ends and not _is_finite(words, k + (words[k] == "still")):
+            return k
         anew = words[k - 1] in ("it", "they", "that") and words[k] in words_of("reads") | words_of("copulas")
         if anew and k > 1 and words[k - 2] not in telling() | words_of("hearsay") | {"that", "if", "what"}:
             return k - 1  # "the wife says it's cold | it reads fifty"

@@ -59,7 +59,7 @@ def _is_clock_or_year(facts: Stretch, figure: Figure) -> bool:
     led, following = words[i - 1] if i else "", words[j : j + 1]
     if words[i:j] == ["one"] and led == "the" and following and following[0] in words_of("prepositions") - {"by"}:
         return True  # "the one on the mill over the hill"
-    if led == "to" and i > 1 and words[i - 2] in ("been", "gone", "went") and not following == ["foot"]:
+    if led == "to" and i > 1 and words[i - 2] in ("been", "gone", "went") and following != ["foot"]:
         return True  # "he'd been to three wrong mills"
     hour = facts.figures.get(j + 1)
     small = hour is not None and hour.kind == "number" and hour.value <= 12 and not hour.unit
