@@ -31,6 +31,8 @@ def owner_of(facts: Stretch, figure: Figure) -> tuple[str, str | None]:
     if said_of_it(facts.words, figure.j):
         return "nothing", None
     had = owner == "stock" and (event or facts.going.event) == "have"
+    if owner == "measure" and source_of(facts.words[max(0, figure.i - 8) : figure.i]):
+        return owner, event  # what a plan says is asked about
     if owner in ("measure", "slope", "reading", "angle") or had:
         told = told_by_somebody(facts.ctx.line, figure.i)
         return ("nothing", None) if told else (owner, event)

@@ -32,6 +32,7 @@ from journal.extract.stockwords import event_at
 from journal.extract.stretch import Stretch
 from journal.extract.tasks import done_stock, task
 from journal.extract.things import about, thing
+from journal.extract.unmeasured import source_of
 from journal.extract.utterance import TASKS, Clause
 from journal.extract.vocabulary import thing_words
 from journal.records import Hours, Measure, Reading, Stock, StockEvent
@@ -229,6 +230,8 @@ def _hand_over(facts: Stretch, figure: Figure) -> int:
     if owner == "measure" and (sized := of_last_lot(facts, figure)) is not None:
         return sized
     if owner == "measure":
+        if facts.waiting and source_of(facts.words[facts.waiting[-1].j : figure.i]):
+            _end_before(facts, figure)
         facts.waiting.extend(_as_lengths(figure, facts.words))
         return max(figure.j, figure.i + 1)
     if facts.waiting:
