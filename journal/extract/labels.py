@@ -136,18 +136,15 @@ def _numbered_in_turn(words: Sequence[str]) -> frozenset[str]:
     return frozenset(word for word, said in at.items() if len(said) > 1 and all(b == a + 1 for a, b in pairwise(said)))
 
 
+@cache
+def _no_nouns() -> frozenset[str]:
+    small = function_words() | verbs() | number_words() | dimension_words() | words_of("never_numbered")
+    return small | frozenset(past_forms()) | frozenset(ing_forms()) | frozenset(units()) | events().first_words()
+
+
 def _is_no_noun(word: str) -> bool:
     """Whether a word cannot be numbered: a small word, verb, unit, wood, dimension, number or what happens to material."""
-    return (
-        word in function_words() | verbs() | number_words() | dimension_words()
-        or word in past_forms()
-        or word in ing_forms()
-        or word in units()
-        or word in events().first_words()
-        or species().at([word], 0) is not None
-        or word in words_of("never_numbered")
-        or word.endswith("ly")
-    )
+    return word in _no_nouns() or word.endswith("ly") or species().at([word], 0) is not None
 
 
 def _named_by_number(words: Sequence[str], s: int) -> bool:

@@ -10,6 +10,7 @@ from functools import cache, lru_cache
 
 from journal.extract.compounds import combined, without_features
 from journal.extract.line import Line, PlaceWord, joined
+from journal.extract.newplaces import find_new_places, is_new_noun
 from journal.extract.phrases import Phrases, split_words
 from journal.extract.placenames import (
     faced_side,
@@ -65,6 +66,7 @@ def find_places(line: Line, labels: dict[int, tuple[int, str]], known: Known) ->
         i = place.j
     for place in combined(line, without_features(words, mentions)):
         line.places[place.i] = place
+    find_new_places(line, known)
 
 
 @cache
@@ -76,17 +78,20 @@ def _beginnings() -> frozenset[str]:
 
 @lru_cache(maxsize=8)  # each new place makes another table
 def _known_phrases(places: frozenset[str], aliases: tuple[tuple[str, str], ...]) -> Phrases[str] | None:
-    entries = {name.lower(): name for name in places if name.strip()} | {
-        a.lower(): name for a, name in aliases if a.strip()
-    }
+    entries = {name.lower(): name for name in places if " " in name.strip() or is_new_noun(name)}
+    entries |= {a.lower(): name for a, name in aliases if a.strip()}
     entries = {name: place for name, place in entries.items() if split_words(name)}
     return Phrases(entries) if entries else None
 
 
 def _known(known: Known) -> Phrases[str] | None:
-    if not known.places and not known.aliases:
+    """The places of the journal and their other names; a word that the tables have is no such name by itself."""
+    places, last = known.places, known.carried_place
+    if last and last not in places and is_new_noun(last.split()[-1]):
+        places |= {last}
+    if not places and not known.aliases:
         return None
-    return _known_phrases(frozenset(p for p in known.places if " " in p), tuple(sorted((known.aliases or {}).items())))
+    return _known_phrases(places, tuple(sorted((known.aliases or {}).items())))
 
 
 def _is_thing(words: Sequence[str], i: int) -> bool:

@@ -28,12 +28,18 @@ def heads() -> Phrases[str]:
 
 
 @cache
+def first_words() -> frozenset[str]:
+    """The words with which a noun that places are named by begins."""
+    return heads().first_words()
+
+
+@cache
 def sites_rooms() -> tuple[str, ...]:
     """Rooms, buildings and parts of sites, by trade, that are a place by themselves."""
     return tuple(phrase for key, phrases in table("sites").items() if key not in _NO_ROOMS for phrase in phrases)
 
 
-_NO_ROOMS = ("led", "led_on", "closed")
+_NO_ROOMS = ("led", "led_on", "closed", "no_place")
 
 
 @cache
