@@ -39,6 +39,8 @@ def without_features(words: Sequence[str], mentions: list[PlaceWord]) -> list[Pl
             kept.append(mention)
         elif (mention.name in features or mention.name in weak_words()) and _is_part(words, mentions, n):
             continue  # "the hearth slab in the bake house"
+        elif inside and following == "in" and mention.name.split()[-1] in words_of("furniture"):
+            continue  # "the damp cupboard in the throwing room"
         elif mention.name in features and following in thing_words() and _elsewhere(mentions, mention):
             continue  # "slip door in here": a door of the place that is gone on about
         elif mention.head in place_words("numbered") and mention.name[-1].isdigit() and mention.j - mention.i > 1:
@@ -51,7 +53,7 @@ def without_features(words: Sequence[str], mentions: list[PlaceWord]) -> list[Pl
             and (
                 inside
                 or any(place.name != mention.name for place in kept)
-                or (mention.name in parts and following in thing_words())
+                or (mention.name in parts and following in thing_words() and not _is_jetty(mention, following))
             )
         ):
             kept.append(mention)
@@ -89,6 +91,11 @@ def _is_part(words: Sequence[str], mentions: list[PlaceWord], n: int) -> bool:
         return False
     lead = [word for word in words[mention.j : after.i] if word not in DETERMINERS]
     return 2 <= len(lead) <= 3 and lead[-1] in ("in", "at", "on") and lead[0] not in function_words()
+
+
+def _is_jetty(mention: PlaceWord, following: str) -> bool:
+    """Whether a pier is one that goes out over water: "the pier stringers", no "pier footing"."""
+    return mention.name == "pier" and following in words_of("of_a_jetty")
 
 
 def _elsewhere(mentions: list[PlaceWord], mention: PlaceWord) -> bool:

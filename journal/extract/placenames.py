@@ -87,12 +87,15 @@ def owner_of(line: Line, i: int, stop: int) -> tuple[int, str] | None:
     """Whose room it is, with the index of the first word: "the cobbler's shop", "harbour master's office"."""
     words = line.words
     k = i - 2
-    if k < stop or words[i - 1] != "'s" or not _is_odd_name(words, k) or not _may_name(line, k):
+    many = words[i - 1] == "'" and words[k].endswith("s")  # "the infants' room"
+    if k < stop or not (many or words[i - 1] == "'s") or not _may_name(line, k):
+        return None
+    if not _is_odd_name([words[k].removesuffix("s")] if many else words, 0 if many else k):
         return None
     lead = words_of("place_prepositions") | DETERMINERS | {"and", "of", "to"}
     if k > stop and words[k - 1] not in lead and _may_name(line, k - 1) and (k - 1 == 0 or words[k - 2] in lead):
-        return k - 1, f"{words[k - 1]} {words[k]}'s"
-    return (k, f"{words[k]}'s") if k == 0 or words[k - 1] in lead else None
+        return k - 1, f"{words[k - 1]} {words[k]}{words[i - 1]}"
+    return (k, f"{words[k]}{words[i - 1]}") if k == 0 or words[k - 1] in lead else None
 
 
 def faced_side(words: Sequence[str], end: int) -> tuple[str, int] | None:

@@ -102,7 +102,7 @@ def _is_thing(words: Sequence[str], i: int) -> bool:
 
 def _of_place(line: Line, i: int, end: int, mentions: list[PlaceWord]) -> bool:
     """ "Far end wall board five", "nave ceiling joist six": a surface with a name or a room before it is no part of the thing."""
-    beside = bool(mentions) and mentions[-1].j == i and not mentions[-1].carried and end in line.labels
+    beside = bool(mentions) and mentions[-1].j == i and not mentions[-1].carried
     if beside and line.words[i] in place_words("surfaces") and mentions[-1].head not in place_words("surfaces"):
         return True
     return is_modified(line, i, mentions[-1].j if mentions else 0)
@@ -191,6 +191,8 @@ def _place_at(line: Line, i: int, labels: dict[int, tuple[int, str]], mentions: 
         # a bare "floor" or "roof" is a thing, unless it goes with a place beside it ("floor of the loft")
         return PlaceWord(i, end, noun, head=noun)
     following = words[end] if end < len(words) else ""
+    if noun == "mess" and i and words[i - 1] == "a":
+        return None  # "what a mess"
     if sort == "led" and (not is_led(words, start, noun) or following == "of"):
         return None
     if noun in place_words("sides") and not before and following in words_of("rows") - {noun} and end + 1 not in labels:
@@ -204,6 +206,7 @@ def _place_at(line: Line, i: int, labels: dict[int, tuple[int, str]], mentions: 
         and end < len(words)
         and words[end] in thing_words()
         and words[end].endswith("s")
+        and not (noun == "pier" and words[end] in words_of("of_a_jetty"))
     ):
         return None
     if (
@@ -215,7 +218,8 @@ def _place_at(line: Line, i: int, labels: dict[int, tuple[int, str]], mentions: 
     ):
         return None
     if noun in place_words("numbered") and not before and i and words[i - 1] == "the":
-        if noun in place_words("parts") and end < len(words) and words[end] in thing_words():
+        jetty = noun == "pier" and following in words_of("of_a_jetty")
+        if noun in place_words("parts") and following in thing_words() and not jetty:
             return None
         for mention in reversed(mentions):
             if mention.head == noun and mention.name != noun:

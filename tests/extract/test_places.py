@@ -162,3 +162,25 @@ def test_the_same_platform_is_the_one_gone_on_about() -> None:
     said = "same platform joist two is eleven deep"
     assert facts(said, Known(carried_place="platform")) == ["measure: platform · joist 2 · depth · 11"]
     assert heard(said, Known(carried_place="hill wall")).facts[0].place is None
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("kennel roof rafters are twenty inches on centre", ["measure: kennel roof · rafters · spacing · 20"]),
+        ("porch floor joists are sixteen on centre", ["measure: porch floor · joists · spacing · 16"]),
+        ("roof rafters are twenty inches on centre", ["measure: roof rafters · spacing · 20"]),
+        ("infants' room dado height three foot one", ["measure: infants' room · dado · height · 37"]),
+        ("the girls' dormitory door is thirty wide", ["measure: girls' dormitory · door · width · 30"]),
+        ("the damp cupboard in the throwing room is forty nine wide", ["measure: throwing room · damp cupboard · width · 49"]),
+        ("the damp cupboard is forty nine wide", ["measure: damp cupboard · width · 49"]),
+        ("creosote the pier stringers on friday", ["task: pier · creosote the pier stringers · open · 2026-08-07"]),
+        ("the pier footing is twenty wide", ["measure: pier footing · width · 20"]),
+        ("sheer beam in the cap is half an inch out of level", ["measure: cap · sheer beam · out of level · 0 1/2"]),
+        ("fish stall counter is thirty five high", ["measure: fish stall · counter · height · 35"]),
+        ("what a mess length fourteen foot one", ["measure: length · 169"]),
+    ],
+)  # fmt: skip
+def test_what_belongs_to_a_place_goes_with_it(text: str, expected: list[str]) -> None:
+    """Rafters of a named roof lie in that roof, a cupboard in a room is a thing there, several people own a room as one does."""
+    assert facts(text) == expected
