@@ -35,10 +35,13 @@ def without_features(words: Sequence[str], mentions: list[PlaceWord]) -> list[Pl
             and not _between(words, mention.j + 1, after.i)
         )
         surface = after is not None and after.i == mention.j and after.head in place_words("surfaces")
+        here = after is not None and after.i == mention.j and after.carried and after.name != mention.name
         if mention.carried or surface:
             kept.append(mention)
         elif (mention.name in features or mention.name in weak_words()) and _is_part(words, mentions, n):
             continue  # "the hearth slab in the bake house"
+        elif here and mention.name in features:
+            continue  # "the hearth in here"
         elif inside and following == "in" and mention.name.split()[-1] in words_of("furniture"):
             continue  # "the damp cupboard in the throwing room"
         elif mention.name in features and following in thing_words() and _elsewhere(mentions, mention):

@@ -54,7 +54,7 @@ def find_places(line: Line, labels: dict[int, tuple[int, str]], known: Known) ->
             place = PlaceWord(i, match[1], match[0], head=words[match[1] - 1])
         place = place or _pointing(line, i, known, mentions) or _place_at(line, i, labels, mentions)
         if place is None and (pointer := here.at(words, i)) and _points(words, i, pointer[1]):
-            named_here = [m for m in mentions if not _before_thing(words, m)]
+            named_here = [m for m in mentions if not (_before_thing(words, m) or _stands_here(m, i))]
             name = named_here[-1].name if named_here else known.carried_place
             name = name or (mentions[-1].name if mentions else None)
             if name is not None:
@@ -143,6 +143,11 @@ def _pointing(line: Line, i: int, known: Known, mentions: list[PlaceWord]) -> Pl
 def _before_thing(words: Sequence[str], mention: PlaceWord) -> bool:
     """ "Slip door": a part of a building that tells which door, so that "in here" is not there."""
     return mention.name in place_words("features") and mention.j < len(words) and words[mention.j] in thing_words()
+
+
+def _stands_here(mention: PlaceWord, i: int) -> bool:
+    """ "The hearth in here": a part of a building straight before "in here" stands in the place that is gone on about."""
+    return mention.j == i and mention.name in place_words("features")
 
 
 def _same_thing(words: Sequence[str], i: int) -> bool:

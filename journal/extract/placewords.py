@@ -28,6 +28,14 @@ def heads() -> Phrases[str]:
 
 
 @cache
+def single_rooms() -> frozenset[str]:
+    """Rooms and buildings of one word: "woodshop", "scriptorium"."""
+    data = table("places")
+    closed = [first + second for first in data["closed_first"] for second in data["closed_second"]]
+    return frozenset(room for room in (*data["rooms"], *closed, *sites_rooms()) if " " not in room)
+
+
+@cache
 def first_words() -> frozenset[str]:
     """The words with which a noun that places are named by begins."""
     return heads().first_words()
@@ -79,9 +87,10 @@ def _led_on() -> frozenset[str]:
 
 
 def is_led(words: Sequence[str], i: int, noun: str) -> bool:
-    """Whether "in the", "at our", "up inside the" or, where one stands on it, "on the" leads to a noun whose name begins at word `i`."""
+    """Whether "in the", "at our", "up inside the" or, where one stands on it, "on the" or "up on the" leads to a noun whose name begins at word `i`."""
     if i < 2 or words[i - 1] not in DETERMINERS:
         return False
     if words[i - 2] == "of":
         return i > 2 and words[i - 3] in place_words("surfaces")
-    return words[i - 2] in ("in", "inside", "at", "outside") or (words[i - 2] == "on" and noun in _led_on())
+    stands_on = noun in _led_on() or (i > 2 and words[i - 3] in ("up", "down", "out"))
+    return words[i - 2] in ("in", "inside", "at", "outside") or (words[i - 2] == "on" and stands_on)

@@ -11,6 +11,7 @@ from functools import cache
 from typing import Any
 
 from journal.extract import numbers
+from journal.extract.placewords import single_rooms
 from journal.extract.sets import words_of
 from journal.extract.tokens import tokenise
 from journal.grammar import table
@@ -96,7 +97,7 @@ def _kinds() -> dict[str, frozenset[str]]:
     number = frozenset(numbers.number_words()) | frozenset(table("soundalikes")["numbers"]) - {"free"}
     kinds["<number>"] = number
     kinds["<goes_on>"] = number | {"and"}
-    kinds["<room>"] |= {room for room in table("places")["rooms"] if " " not in room}
+    kinds["<room>"] |= single_rooms()
     kinds["<mod>"] |= frozenset(table("places")["modifiers"]) - words_of("never_a_gable")
     return kinds
 

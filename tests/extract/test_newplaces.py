@@ -85,8 +85,9 @@ def test_no_common_noun_is_a_new_place() -> None:
     """Every noun of the table stays no place after "in the", and none stands there that another table has already."""
     nouns = " ".join(table("sites")["no_place"]).split()
     assert [noun for noun in nouns if is_new_noun(noun)] == []
-    taken = [noun for noun in nouns if heard(f"in the {noun} the bench is forty and a half long").facts[0].place]
-    assert taken == []
+    said = {noun: heard(f"in the {noun} the bench is forty and a half long").facts for noun in nouns}
+    assert [noun for noun, read in said.items() if any(fact.place for fact in read)] == []
+    assert sum(bool(read) for read in said.values()) > 0.9 * len(nouns)
 
 
 @pytest.mark.parametrize("word", sorted(words_of("cut_into")))

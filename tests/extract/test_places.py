@@ -178,9 +178,17 @@ def test_the_same_platform_is_the_one_gone_on_about() -> None:
         ("the pier footing is twenty wide", ["measure: pier footing · width · 20"]),
         ("sheer beam in the cap is half an inch out of level", ["measure: cap · sheer beam · out of level · 0 1/2"]),
         ("fish stall counter is thirty five high", ["measure: fish stall · counter · height · 35"]),
+        ("up on the cap the weather beam is twelve and a half deep", ["measure: cap · weather beam · depth · 12 1/2"]),
+        ("prime the woodshop sealing tomorrow", ["task: woodshop ceiling · prime the woodshop ceiling · open · 2026-08-05"]),
         ("what a mess length fourteen foot one", ["measure: length · 169"]),
     ],
 )  # fmt: skip
 def test_what_belongs_to_a_place_goes_with_it(text: str, expected: list[str]) -> None:
     """Rafters of a named roof lie in that roof, a cupboard in a room is a thing there, several people own a room as one does."""
     assert facts(text) == expected
+
+
+def test_a_part_of_a_building_in_here_stands_in_the_place_gone_on_about() -> None:
+    """ "The hearth in here" is a hearth of the den, a recogniser's "in hear" as well."""
+    for said in ("the hearth in here is forty deep", "the hearth in hear is forty deep"):
+        assert facts(said, Known(carried_place="den")) == ["measure: den · hearth · depth · 40"]
