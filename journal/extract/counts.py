@@ -169,7 +169,13 @@ def _bare_count(facts: Stretch, figure: Figure) -> bool:
     ):
         return True  # "six boards for the porch and four for the loft"
     cut = isinstance(last, Stock) and last.event == "cut" and length is not None and length.kind == "number"
-    if isinstance(last, Stock) and last.length_ticks and length is not None and (length.kind == "length" or cut):
+    feet = length is not None and length.kind == "number" and not length.unit and 4 <= length.value <= 24
+    if (
+        isinstance(last, Stock)
+        and last.length_ticks
+        and length is not None
+        and (length.kind == "length" or cut or feet)
+    ):
         return facts.words[figure.j] in ("at", "to")
     events = (event_at(facts.words, s) for s in range(max(facts.clause.i, k - 2), k + 1))
     return any(event is not None and event[1] == k + 1 for event in events)

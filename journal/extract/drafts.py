@@ -50,7 +50,9 @@ def draft_of(ctx: Context, slot: Slot, following: Slot | None, stop: int) -> Dra
     draft.dims = [
         d
         for d in slot.dims
-        if d.i not in ctx.used and not names_a_thing(ctx, d) and (not d.adjective or d.name in OUT_OF)
+        if d.i not in ctx.used
+        and not names_a_thing(ctx, d)
+        and (not d.adjective or d.name in OUT_OF or d.words == "corner to corner")
     ]
     return draft
 

@@ -5,6 +5,7 @@ So is the hour that something was read at ("twenty nine degrees on the porch at 
 
 from __future__ import annotations
 
+from journal.extract.durations import BREAK
 from journal.extract.line import Figure
 from journal.extract.readings import quantities
 from journal.extract.sets import words_of
@@ -41,6 +42,9 @@ def pass_over(facts: Stretch, figure: Figure) -> int:
     """Goes on after a value of another day: what was read stays the thing of the next; the index to go on at."""
     ctx, words, k = facts.ctx, facts.words, figure.j
     following = _after(facts, figure)
+    if following is not None and words[following.i - 1] == "at" and figure.kind in ("degrees", "percent"):
+        following.rule = BREAK  # "… degrees in the kiln at seven": the hour it was read at
+        following = _after(facts, following)
     priced = following is not None and (following.kind == "money" or following.per is not None)
     if words[figure.i - 1] in ("from", "than") or (priced and figure.kind == "number"):
         return k
@@ -143,6 +147,8 @@ def _on_another_day(facts: Stretch, figure: Figure) -> bool:
         if pointed and all(word in small for word in between) and (_BE | {"yesterday"}) & set(between):
             earlier = {"been", "used", "last", "yesterday"} & set(between)
             return bool(earlier) or _after_day(facts, figure.j) is not None
+    if facts.words[figure.i - 1] in _BE and _gives_way(facts, figure):
+        return True
     past = facts.words[figure.i - 1] in _BE or facts.words[figure.i - 1] in ("read", "at")
     dated = _after_day(facts, figure.j)
     lead = set(words[max(facts.position, figure.i - 6) : figure.i])
@@ -155,6 +161,18 @@ def _on_another_day(facts: Stretch, figure: Figure) -> bool:
     between = _small(facts, dated, following.i)
     small = words_of("read_before") | words_of("reading_changes") | words_of("now_words") | words_of("reads")
     return bool(between) and all(word in small or word in function_words() for word in between)
+
+
+def _gives_way(facts: Stretch, figure: Figure) -> bool:
+    """ "It was fifty one degrees in the kiln at seven and it's sixty four now": today's value of the same stands after it."""
+    words = facts.words
+    after = sorted((f for f in facts.figures.values() if f.i >= figure.j), key=lambda f: f.i)
+    now = next((f for f in after if words[f.i - 1] != "at"), None)
+    if now is None or not {figure.kind, now.kind} & {"percent", "degrees", "money"} or not _alike(figure, now):
+        return False
+    leads = words[now.i - 2 : now.i] in (["it", "'s"], ["it", "is"], ["now", "'s"], ["they", "'re"])
+    told = "now" in words[figure.j : now.i] or "now" in words[now.j : now.j + 2]
+    return leads and told and not any(now.j <= k < now.j + 4 for k in facts.ctx.line.places)
 
 
 def _alike(figure: Figure, following: Figure) -> bool:

@@ -112,6 +112,10 @@ def find_labels(words: Sequence[str]) -> dict[int, tuple[int, str]]:
             continue  # "… percent, tack room eighteen"
         if word == "opening" and k and words[k - 1] == "rough":
             continue  # "rough opening one eighty six by …"
+        if (pair := _said_twice(words, k)) is not None:
+            found[k + 1] = pair
+            last, going = word, (int(pair[1].split()[2]), pair[1].split()[1])
+            continue
         s = k + 1 + (words[k + 1] in ("number", "no") and k + 2 < len(words))
         label = _label(words, s, word, word in plurals)
         if label and _is_priced(words, label):
@@ -145,6 +149,18 @@ def _no_nouns() -> frozenset[str]:
 def _is_no_noun(word: str) -> bool:
     """Whether a word cannot be numbered: a small word, verb, unit, wood, dimension, number or what happens to material."""
     return word in _no_nouns() or word.endswith("ly") or species().at([word], 0) is not None
+
+
+def _said_twice(words: Sequence[str], k: int) -> tuple[int, str] | None:
+    """ "The gap from purlin two to purlin three": a pair with its noun said twice, at the noun `k`."""
+    first = numbers.below_hundred(words, k + 1)
+    if first is None or words[first[1] : first[1] + 1] not in (["to"], ["and"]) or "gap" not in words[:k]:
+        return None
+    if words[first[1] + 1 : first[1] + 2] != [words[k]] or words[k - 1] not in ("from", "between", "of"):
+        return None
+    second = _second(words, first[1] + 2, first[0])
+    joint = "and" if words[first[1]] == "and" else "to"
+    return (second[1], f"{first[0]} {joint} {second[0]}") if second is not None else None
 
 
 def _named_by_number(words: Sequence[str], s: int) -> bool:

@@ -25,6 +25,8 @@ class Lot:
     by_section: bool = False
     # a bare "at fourteen" after a section: inches where pieces were cut, feet where lumber is counted
     bare_feet: bool = False
+    # a bare number after "at" that is feet where the lots before are of so many feet
+    maybe_feet: bool = False
     # "a couple extra six footers": the length alone is the name
     footers: bool = False
     # "ten of three quarter ply" after "forty sheets of …": of what was counted before

@@ -94,7 +94,9 @@ def take_parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
         ):
             break
         kind = stockwords.species().at(words, m)
-        if all_of_a_kind(words, m) is not None or (word in ALL and all_of_a_length(ctx, m) is not None):
+        if all_of_a_kind(words, m) is not None or all_of_a_section(ctx, m) is not None:
+            break
+        if word in ALL and all_of_a_length(ctx, m) is not None:
             break
         # a wood's name after "of" or "and" is part of the thing's
         if kind is not None and _priced_next(ctx, kind[1]) and (lot.what or lot.length):
@@ -304,6 +306,20 @@ def all_of_a_length(ctx: Context, k: int) -> tuple[int, int] | None:
     if ticks is None or not (after == ["long"] or footers or (after == [] and figure.unit == "ft")):
         return None
     return ticks, figure.j + (after == ["long"])
+
+
+def all_of_a_section(ctx: Context, k: int) -> tuple[str, int] | None:
+    """The section of "all out of the two by six" at word `k`, and the index after it."""
+    words, m = ctx.line.words, k + 1
+    while words[k] == "all" and m < len(words) and words[m] in ("out", "of", "from", "cut", "off", "the", "in", "them"):
+        m += 1
+    figure = ctx.line.figures.get(m)
+    if m == k + 1 or figure is None or not stockwords.section_follows(ctx.line, m):
+        return None
+    if figure.section is not None:
+        return figure.section, figure.j
+    width = ctx.line.figures[figure.j + 1]
+    return f"{figure.value}x{width.value}", width.j
 
 
 def all_of_a_kind(words: list[str], k: int) -> tuple[str, int] | None:

@@ -16,6 +16,7 @@ from journal.extract.customs import at_an_end, by_custom
 from journal.extract.dimensions import ROUGH_OPENING
 from journal.extract.drafts import Draft, draft_of
 from journal.extract.line import DimensionWord, Figure, joined
+from journal.extract.named_behind import name_behind
 from journal.extract.offsets import between, goes_on, leads_offset, offset, reach
 from journal.extract.outs import OUT, OUT_OF, meant
 from journal.extract.relatives import compared, work_out
@@ -44,6 +45,7 @@ def measure(ctx: Context, figures: Sequence[Figure], i: int, j: int) -> None:
     """Adds the measures of the figures within words `i` to `j`."""
     slots = find_slots(ctx, figures, i, j)
     rough_behind(ctx, slots)
+    name_behind(ctx, slots, j)
     give_adjuncts(ctx, slots, j)
     give_words(ctx, slots)
     for_all(ctx, slots, j)
@@ -320,6 +322,8 @@ def _complement(ctx: Context) -> str | None:
 
 def _is_postfix(ctx: Context, following: Slot | None, d: DimensionWord) -> bool:
     """Whether a noun after a figure is this figure's ("fifty six shy long point") and not the next one's."""
+    if following is not None and ctx.line.words[d.j] in words_of("copulas") and d.j < following.figure.i:
+        return False  # "the lintel's nine foot one | clear span's seven foot three"
     if following is None or ctx.dimension in (None, "size"):
         return True
     own = ctx.line.dimensions.get(following.right)

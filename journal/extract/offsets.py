@@ -171,6 +171,8 @@ def goes_on(ctx: Context, named: list[str], left: int, i: int, late: tuple[int, 
     if last is None or not ctx.facts or getattr(ctx.facts[-1], "dimension", None) not in ("offset", "centre"):
         return None
     which = words_of("which_of_them")
+    if "another" in words[left:i]:
+        return None  # "… from the well to the gate and another nineteen to the stile"
     if not named:
         told = late is not None and words_of("sides") | which & set(words[slice(*late)])
         return last if told and not words_of("copulas") & set(words[left:i]) else None

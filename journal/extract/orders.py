@@ -191,7 +191,7 @@ def _paid(said: Utterance, i: int) -> bool:
     ahead = [f for k, f in sorted(said.line.figures.items()) if i < k <= i + 8]
     if said.words[i] in words_of("pay_verbs"):
         return any(f.kind == "money" or (f.kind == "number" and not f.unit and f.value >= 5) for f in ahead)
-    return said.words[i] in ("rented", "hired") and any(f.kind == "money" for f in ahead)
+    return said.words[i] in ("rented", "hired", "sold") and any(f.kind == "money" for f in ahead)
 
 
 def _leaves_off(words: list[str], i: int) -> bool:

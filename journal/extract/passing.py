@@ -57,7 +57,7 @@ def _is_clock_or_year(facts: Stretch, figure: Figure) -> bool:
     if figure.kind != "number" or figure.unit or figure.per:
         return False
     led, following = words[i - 1] if i else "", words[j : j + 1]
-    if words[i:j] == ["one"] and led == "the" and following and following[0] in words_of("prepositions") - {"by"}:
+    if words[i:j] == ["one"] and led == "the" and following and _points_out(words, j):
         return True  # "the one on the mill over the hill"
     if led == "to" and i > 1 and words[i - 2] in ("been", "gone", "went") and following != ["foot"]:
         return True  # "he'd been to three wrong mills"
@@ -82,6 +82,13 @@ def _is_clock_or_year(facts: Stretch, figure: Figure) -> bool:
         return True
     told = bool(words_of("dated") & set(words[max(facts.clause.i, i - 5) : i - 1]))
     return led == "in" and told and 20 <= figure.value < 100 and j not in facts.ctx.line.dimensions
+
+
+def _points_out(words: list[str], j: int) -> bool:
+    """Whether a phrase behind "the one" says which is meant: "the one on the mill", "the one by the door"."""
+    return words[j] in words_of("prepositions") and (
+        words[j] != "by" or words[j + 1 : j + 2] in (["the"], ["my"], ["our"])
+    )
 
 
 def _would_be(facts: Stretch, figure: Figure) -> bool:

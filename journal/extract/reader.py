@@ -27,7 +27,15 @@ from journal.extract.pointed import lot_named_first, pointed_lot, points_back
 from journal.extract.readings import reading
 from journal.extract.sets import words_of
 from journal.extract.slopes import slope
-from journal.extract.stock import Going, add_lot, length_after, length_for_all, lot_event, species_for_all
+from journal.extract.stock import (
+    Going,
+    add_lot,
+    length_after,
+    length_for_all,
+    lot_event,
+    section_for_all,
+    species_for_all,
+)
 from journal.extract.stockwords import event_at
 from journal.extract.stretch import Stretch
 from journal.extract.tasks import done_stock, task
@@ -111,7 +119,7 @@ def _for_all_lots(ctx: Context, k: int) -> int | None:
     """ "All larch", "each ten foot long" at word `k`; the index after it."""
     if ctx.line.words[k] not in ALL:
         return None
-    return species_for_all(ctx, k) or length_for_all(ctx, k)
+    return species_for_all(ctx, k) or length_for_all(ctx, k) or section_for_all(ctx, k)
 
 
 def _place_for_all(facts: Stretch) -> None:

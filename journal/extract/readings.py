@@ -52,7 +52,12 @@ def reading(ctx: Context, figure: Figure, left: int, right: int) -> int:
     if quantity == "humidity":
         named = [w for w in named if w not in words_of("air_words")]
     place = last_place(ctx, left, figure.i)
-    late, late_place, end = _late(ctx, end, right) if not _led_in(ctx, figure, left, end) else ([], None, end)
+    bare = (
+        not named
+        and place is None
+        and (ctx.thing is None or set(ctx.line.words[left : figure.i]) <= words_of("conjunctions"))
+    )
+    late, late_place, end = _late(ctx, end, right, bare) if not _led_in(ctx, figure, left, end) else ([], None, end)
     if place is None and late_place is not None and not late_place.carried:
         for n, fact in enumerate(ctx.facts):
             if isinstance(fact, Reading) and fact.place is None:
@@ -108,13 +113,17 @@ def _unit(ctx: Context, figure: Figure, quantity: Quantity) -> Literal["%", "F",
     return "C" if ctx.unit == "C" else "F"
 
 
-def _late(ctx: Context, end: int, right: int) -> tuple[list[str], PlaceWord | None, int]:
-    """What was read and where, said after the figure ("… on the bottom plate", "… this morning in the shop")."""
+def _late(ctx: Context, end: int, right: int, bare: bool) -> tuple[list[str], PlaceWord | None, int]:
+    """What was read and where, said after the figure ("… on the bottom plate", "… this morning in the shop").
+
+    `bare`: nothing was named before it, so that "nineteen percent the elm slab" names what was read.
+    """
     words, line = ctx.line.words, ctx.line
     k = end
     while k < right and (words[k] in words_of("now_words") or any(d.i <= k < d.j for d in ctx.dues)):
         k += 1
-    if k >= right or (words[k] not in _PHRASE and words[k] not in ("mid", "midway", "halfway")):
+    plain = bare and k < right and words[k] in ("the", "that")
+    if k >= right or (words[k] not in _PHRASE and words[k] not in ("mid", "midway", "halfway") and not plain):
         return [], None, end
     stop = k + 1
     while (
@@ -132,6 +141,14 @@ def _late(ctx: Context, end: int, right: int) -> tuple[list[str], PlaceWord | No
                 continue
             break
         stop += 1
+    first = not ctx.facts and end == min(f.j for f in line.figures.values())
+    if (
+        plain
+        and stop < len(words)
+        and words[stop] not in words_of("conjunctions")
+        and not (first and stop in line.figures)
+    ):
+        return [], None, end  # "nineteen percent | the oak's fourteen"
     named, place = thing(ctx, k, stop)
     if not named and words[stop - 1] in words_of("piece_ends"):
         named = [words[stop - 1]]

@@ -118,6 +118,7 @@ def _length(ctx: Context, lot: Lot, figure: Figure, m: int, right: int) -> int |
         return None
     whole_feet = figure.kind == "number" and 6 <= figure.value <= 24 and figure.value % 2 == 0
     lot.bare_feet = led and figure.unit == "" and bool(lot.section) and whole_feet and words[m - 1] != "by"
+    lot.maybe_feet = led and figure.unit == "" and figure.kind == "number" and 4 <= figure.value <= 24
     lot.length = (
         int(figure.value * FOOT)
         if words[m - 1] == "by" and figure.unit == "" and figure.value >= 4

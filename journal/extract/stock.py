@@ -8,7 +8,7 @@ from journal.extract import stockwords
 from journal.extract.context import Context
 from journal.extract.line import joined
 from journal.extract.lot import Lot
-from journal.extract.lots import all_of_a_kind, all_of_a_length, read_lot
+from journal.extract.lots import all_of_a_kind, all_of_a_length, all_of_a_section, read_lot
 from journal.extract.sets import words_of
 from journal.extract.sizes import section_after
 from journal.extract.stockwords import containers, event_at, singular
@@ -139,6 +139,18 @@ def species_for_all(ctx: Context, k: int) -> int | None:
     return kind[1] if found else None
 
 
+def section_for_all(ctx: Context, k: int) -> int | None:
+    """ "All out of the two by six" goes for every lot right before that has no section; the index after it."""
+    found = all_of_a_section(ctx, k)
+    if found is None:
+        return None
+    n = len(ctx.facts) - 1
+    while n >= 0 and isinstance(fact := ctx.facts[n], Stock) and fact.section is None:
+        ctx.facts[n] = replace(fact, section=found[0])
+        n -= 1
+    return found[1] if n < len(ctx.facts) - 1 else None
+
+
 def add_lot(ctx: Context, lot: Lot, going: Going, event: StockEvent) -> None:
     """Files a lot; a bare count takes the thing, section and kind of the lot before it."""
     what = _name(lot.what)
@@ -167,7 +179,8 @@ def add_lot(ctx: Context, lot: Lot, going: Going, event: StockEvent) -> None:
     if going.kind and (lot.what or lot.section) and not lot.species:
         lot.species = going.kind
     going.kind = None
-    if lot.bare_feet and lot.length is not None and event != "cut":
+    in_feet = lot.bare_feet or (lot.maybe_feet and not lot.what and _was_in_feet(ctx))
+    if in_feet and lot.length is not None and event != "cut":
         _in_feet(ctx, lot)
     going.what, going.section, going.species, going.event = what, lot.section, lot.species, event
     going.place = lot.place = lot.place or going.place
@@ -196,6 +209,16 @@ def _is_its_section(ctx: Context, lot: Lot, event: StockEvent) -> bool:
         last, section=lot.section, length_ticks=last.length_ticks or lot.length, species=last.species or lot.species
     )
     return True
+
+
+def _was_in_feet(ctx: Context) -> bool:
+    """Whether the lot before is so many feet long: "twelve four by fours ten foot long and twelve at eight"."""
+    last = ctx.facts[-1] if ctx.facts else None
+    return (
+        isinstance(last, Stock)
+        and (last.length_ticks or 0) >= 48 * INCH
+        and (last.length_ticks or 1) % (12 * INCH) == 0
+    )
 
 
 def _in_feet(ctx: Context, lot: Lot) -> None:

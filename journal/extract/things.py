@@ -197,6 +197,8 @@ def _is_side(words: list[str], k: int, j: int) -> bool:
         return False
     if k + 1 < j and words[k + 1] in words_of("sides"):
         return True
+    if words[k] == "back" and words[k - 2 : k] in (["at", "the"], ["on", "the"]) and k + 1 == j:
+        return True  # "fourteen at the front ten at the back"
     return (
         words[k] == "right" and k > 0 and words[k - 1] in ("the", "on") and (k + 1 >= j or words[k + 1] in ("is", "'s"))
     )

@@ -56,15 +56,17 @@ def is_unmeasured(ctx: Context, slot: Slot) -> bool:
 def _is_former(ctx: Context, slot: Slot, led: list[str]) -> bool:
     """ "The window was twenty eight wide before they bricked it now it's nineteen", "used to be thirty one … it's thirty three now"."""
     words = ctx.line.words
-    if led[-1:] not in (["was"], ["were"]) and led[-3:] != ["used", "to", "be"]:
+    wanted = led[-2:] == ["to", "be"] and not words_of("wished_for").isdisjoint(led)
+    if led[-1:] not in (["was"], ["were"]) and led[-3:] != ["used", "to", "be"] and not wanted:
         return False
     following = min((f for f in ctx.line.figures.values() if f.i >= slot.end), key=lambda f: f.i, default=None)
     if following is None:
         return False
-    between = words[slot.end : following.i]
-    return (
-        "now" in between or "now" in words[following.j : following.j + 3] or (led[-1] == "be" and "'s" in between[-1:])
-    )
+    between = [word for word in words[slot.end : following.i] if word not in ("only", "actually", "really", "just")]
+    it_is = between[-2:] in (["it", "'s"], ["it", "is"], ["they", "'re"])
+    if wanted or led[-1] == "be":  # "wants to be fourteen wide and it's only twelve and a half"
+        return it_is
+    return "now" in between or "now" in words[following.j : following.j + 3]
 
 
 def _half_said(words: list[str], slot: Slot) -> bool:

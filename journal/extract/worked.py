@@ -84,10 +84,15 @@ def _joined_on(facts: Stretch, figure: Figure, following: str) -> bool:
     rest = words[j : facts.clause.j]
     if words[j + 1 : j + 2] not in (["the"], ["my"], ["that"], ["those"]) or set(rest) & words_of("copulas"):
         return False
-    if figure.i in facts.ctx.labels or any(k > figure.i for k in facts.figures):
+    later = [f for k, f in facts.figures.items() if k > figure.i]
+    chain = all(words[f.i - 1] in ("and", "then", "plus") and words[f.j : f.j + 1] in _LED for f in later)
+    if figure.i in facts.ctx.labels or not chain or any(f.unit or f.value > 16 for f in later):
         return False
     figure.doubts.append(_doubt(facts, figure, "was taken for hours, as before it"))
     return True
+
+
+_LED = (["on"], ["in"], ["at"])
 
 
 def _names_stock(words: list[str], j: int) -> bool:
