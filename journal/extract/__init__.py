@@ -17,6 +17,7 @@ from journal.extract.due import find_due
 from journal.extract.durations import settle_durations
 from journal.extract.figures import find_figures
 from journal.extract.fillers import without_fillers
+from journal.extract.formerly import as_it_is_now
 from journal.extract.labels import find_labels
 from journal.extract.line import Line
 from journal.extract.places import find_places
@@ -29,6 +30,7 @@ from journal.extract.shifts import find_shifts
 from journal.extract.soundalikes import repaired
 from journal.extract.takebacks import settle
 from journal.extract.tokens import Token, tokenise
+from journal.extract.voice import without_talk
 from journal.records import NOTHING_KNOWN, Doubt, Extraction, Known, Problem, Span, Word
 
 __all__ = ["extract"]
@@ -61,6 +63,12 @@ def extract(
     if question is not None:
         problems.append(question[1])
         said = analyse(said.line.tokens[: question[0]])
+    now = as_it_is_now(said.line)
+    if now is not None:
+        said = analyse(now)
+    left = without_talk(said, text, problems)
+    if len(left) != len(said.line.tokens):
+        said = analyse(left)
     asides, left = take_asides(said.line, known.carried_place)
     if len(left) != len(said.line.tokens):
         said = analyse(left)

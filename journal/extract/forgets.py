@@ -15,6 +15,8 @@ def is_forget(words: Sequence[str], i: int, end: int) -> bool:
     """ "Forget it" takes back; "don't forget it" and "never mind the gap" do not."""
     if i and words[i - 1] in ("don't", "not", "never", "to", "can't"):
         return False
+    if words[i] == "never" and words[end : end + 1] and words[end] in ("what", "about", "who", "how"):
+        return False  # "never mind what the plumber says"
     return not (
         end < len(words)
         and words[end] in ("to", "the", "what", "who", "how", "why", "where", "if", "about")

@@ -11,6 +11,7 @@ from journal.extract.stockwords import names_stock
 from journal.extract.stretch import Stretch
 from journal.extract.unitwords import figure_phrases
 from journal.extract.vocabulary import function_words, thing_words
+from journal.extract.voices import people
 from journal.records import Stock
 
 
@@ -123,6 +124,8 @@ def _counts_in_passing(facts: Stretch, figure: Figure) -> bool:
         return facts.in_stock  # "tubes of glue four the dining room"
     while k < facts.clause.j and words[k] in words_of("before_passing"):
         k += 1
+    if k < facts.clause.j and words[k] in people() and figure.value > 1:
+        return True
     if k < facts.clause.j and words[k] in words_of("counted_in_passing"):
         return words[k + 1 : k + 2] != ["of"] or words[k] not in ("loads", "trips")
     if _no_material_at(facts, k):

@@ -95,6 +95,9 @@ def _stock(seen: _Seen) -> Refused | None:
             return "nothing is counted in such parts", again
         if what and names_work(what[0]) and what[-1] in thing_words():
             return "work, or material?", "Say the hours with what was done, or the count with what it is."
+    named = what or fact.section or fact.species or fact.length_ticks or fact.board_feet
+    if not named and fact.event in _NEEDS_A_NAME and not any(isinstance(one, Stock) for one in seen.before):
+        return "a count, but of what?", again
     if len(what) > 1 and what[-1] in number_words() and what[-2] in label_nouns():
         return "a name with a number is no material", again
     count = next(seen.figures(), None)
@@ -117,6 +120,9 @@ def _stock(seen: _Seen) -> Refused | None:
         return "nothing that is counted", again
     return None
 
+
+# "I got ninety": these can be said of figures that count nothing.
+_NEEDS_A_NAME = ("received", "have")
 
 # A count before one of these has no noun: "four the dining room". "Nine this morning" has: the one said before.
 _COUNTS_NOTHING = DETERMINERS - {"a", "an", "this", "that"}

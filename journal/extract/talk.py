@@ -22,6 +22,8 @@ def no_work(line: Line, clause: Clause, do: str, *, dated: bool, placed: bool) -
         return True
     if clause.opener in _TO_DO and not {"he", "she"}.isdisjoint(line.words[max(0, clause.verb - 3) : clause.verb]):
         return True
+    if _of_life(do.split()):
+        return True
     if is_saying(do.split()) or _by_nobody(line, clause) or _would_have(line, clause):
         return True
     if not words_of("never_done").isdisjoint(do.split()[1:]):
@@ -53,6 +55,13 @@ def is_saying(words: list[str]) -> bool:
     begun = task_phrases("sayings", "begin").at(words, 0)
     whole = task_phrases("sayings", "whole").at(words, 0)
     return begun is not None or (whole is not None and whole[1] == len(words))
+
+
+def _of_life(words: list[str]) -> bool:
+    """ "Started raining", "buy the first round": the weather's doing, or meat and drink."""
+    if words[0] in words_of("begins_or_ends") and not words_of("weather_does").isdisjoint(words[1:3]):
+        return True
+    return words[0] in words_of("treats") and not words_of("treats_with").isdisjoint(words[1:5])
 
 
 def _is_asked_or_told(line: Line, clause: Clause) -> bool:

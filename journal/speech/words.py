@@ -10,7 +10,7 @@ from typing import Any
 from journal.grammar import table
 from journal.paths import grammars_folder
 
-_NOT_SAID = frozenset({"soundalikes", "spoken_form"})
+_NOT_SAID = frozenset({"soundalikes", "spoken_form", "voice"})
 """Tables that hold what is written by mistake, or how figures are written; nobody is expected to say those."""
 _WORDS = re.compile(r"[a-z]+(?:'[a-z]+)*(?: [a-z]+(?:'[a-z]+)*)*")
 
