@@ -115,6 +115,12 @@ def _after(ctx: Context, k: int, right: int) -> tuple[list[int], PlaceWord | Non
         figure = line.figures.get(k)
         if figure is not None and figure.rule == BREAK:
             break
+        if (
+            figure is not None
+            and place is not None
+            and words[figure.j : figure.j + 2] in (["in", "the"], ["on", "the"], ["at", "the"])
+        ):
+            break  # "four hours in the loft two in the mess"
         if figure is not None and words[figure.j : figure.j + 1] == ["of"] and figure.kind == "number":
             break
         if figure is not None and figure.j < right and words[figure.j] in ing_forms():

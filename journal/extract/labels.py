@@ -118,7 +118,7 @@ def find_labels(words: Sequence[str]) -> dict[int, tuple[int, str]]:
             continue
         s = k + 1 + (words[k + 1] in ("number", "no") and k + 2 < len(words))
         label = _label(words, s, word, word in plurals)
-        if label and _is_priced(words, label):
+        if label and (_is_priced(words, label) or _leads_on(words, k, label[0])):
             continue
         if label and (_is_counted(words, label, word in plurals) or (read and _is_read(words, k, label))):
             continue
@@ -168,6 +168,14 @@ def _named_by_number(words: Sequence[str], s: int) -> bool:
     small = numbers.below_hundred(words, s)
     following = words[small[1]] if small is not None and small[1] < len(words) else ""
     return following in ("is", "'s", "has", "needs", "wants") or following in thing_words()
+
+
+def _leads_on(words: Sequence[str], k: int, end: int) -> bool:
+    """ "Four hours in the lab two in the mess", "… degrees in the ward forty in the mess": the next of a list, and no name."""
+    if words[end : end + 2] not in (["in", "the"], ["on", "the"], ["at", "the"]):
+        return False
+    led = words[k - 2 : k] in (["in", "the"], ["on", "the"], ["at", "the"])
+    return led and not {"hours", "hour", "degrees"}.isdisjoint(words[:k])
 
 
 def _is_priced(words: Sequence[str], label: tuple[int, str]) -> bool:

@@ -122,6 +122,9 @@ def _opens(line: Line, before: int, end: int) -> bool:
     following = words[end]
     if _orders(words, end):
         return True
+    after = words[end + 1] if end + 1 < len(words) else ""
+    if following in thing_words() and after in DETERMINERS:
+        return False  # "at the cattle grid the rails are …": it names that grid
     led = following in DETERMINERS | thing_words() | dimension_words() or following in _GOES_ON
     return led and not _is_moisture(line, end, following)
 

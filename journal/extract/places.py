@@ -170,7 +170,7 @@ def _place_at(line: Line, i: int, labels: dict[int, tuple[int, str]], mentions: 
     start, before = name_before(line, i, sort, stop)
     joined_on = bool(mentions) and stop == i and not mentions[-1].carried
     surface = sort == "surface"
-    numbered = end in labels and labels[end][1].isdigit() and noun in place_words("numbered")
+    numbered = end in labels and labels[end][1].isdigit() and words[end - 1] in place_words("numbered")
     if noun in place_words("lettered") and (lettered := letter_of(line, i, end, noun)) is not None:
         return lettered
     if sort == "numbered":

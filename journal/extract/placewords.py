@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from functools import cache
 
 from journal.extract.phrases import Phrases
+from journal.extract.sets import words_of
 from journal.grammar import table
 
 DETERMINERS = frozenset({"the", "a", "an", "my", "our", "their", "his", "that", "this"})
@@ -17,11 +18,11 @@ def heads() -> Phrases[str]:
     data, sites = table("places"), table("sites")
     closed = [first + second for first in data["closed_first"] for second in data["closed_second"]]
     sorts = (
-        dict.fromkeys(sites["led"], "led")
+        dict.fromkeys(data["numbered"], "numbered")
+        | dict.fromkeys(sites["led"], "led")
         | dict.fromkeys(closed, "room")
         | dict.fromkeys(closed_up(sites_rooms()), "room")
         | dict.fromkeys(sites_rooms(), "room")
-        | dict.fromkeys(data["numbered"], "numbered")
         | dict.fromkeys(data["rooms"], "room")
     )
     return Phrases(sorts | dict.fromkeys(data["surfaces"], "surface"))
@@ -87,10 +88,10 @@ def _led_on() -> frozenset[str]:
 
 
 def is_led(words: Sequence[str], i: int, noun: str) -> bool:
-    """Whether "in the", "at our", "up inside the" or, where one stands on it, "on the" or "up on the" leads to a noun whose name begins at word `i`."""
+    """Whether "in the", "at our", "up inside the", "behind the" or, where one stands on it, "on the" or "up on the" leads to a noun whose name begins at word `i`."""
     if i < 2 or words[i - 1] not in DETERMINERS:
         return False
     if words[i - 2] == "of":
         return i > 2 and words[i - 3] in place_words("surfaces")
     stands_on = noun in _led_on() or (i > 2 and words[i - 3] in ("up", "down", "out"))
-    return words[i - 2] in ("in", "inside", "at", "outside") or (words[i - 2] == "on" and stands_on)
+    return words[i - 2] in words_of("place_leads") or (words[i - 2] == "on" and stands_on)

@@ -70,16 +70,17 @@ def _joined_on(facts: Stretch, figure: Figure, following: str) -> bool:
     """ "… and two on wall e", "… and three on the hay rack": a place, or with a doubt what was worked at."""
     words, j = facts.words, figure.j
     told_before = words[figure.i - 2 : figure.i] in (["before", "that"], ["after", "that"], ["after", "lunch"])
+    k = j + 1 + (words[j + 1 : j + 2] == ["the"])
+    in_place = following in ("on", "in", "at") and k in facts.ctx.line.places
     if words[figure.i - 1] not in ("and", "then", "plus", "another") and not told_before:
-        return False
+        return in_place and figure.i == facts.position  # "four hours in the loft two in the mess"
     if following in ("today", "yesterday", "this", "tonight") or any(d.i == j and d.weekday for d in facts.ctx.dues):
         return figure.value <= 12
     if following == "for" and words[j + 1 : j + 2] and words[j + 1] in ing_forms():
         return True
     if following not in ("on", "in", "at"):
         return False
-    k = j + 1 + (words[j + 1 : j + 2] == ["the"])
-    if k in facts.ctx.line.places:
+    if in_place:
         return True
     rest = words[j : facts.clause.j]
     if words[j + 1 : j + 2] not in (["the"], ["my"], ["that"], ["those"]) or set(rest) & words_of("copulas"):

@@ -192,3 +192,20 @@ def test_a_part_of_a_building_in_here_stands_in_the_place_gone_on_about() -> Non
     """ "The hearth in here" is a hearth of the den, a recogniser's "in hear" as well."""
     for said in ("the hearth in here is forty deep", "the hearth in hear is forty deep"):
         assert facts(said, Known(carried_place="den")) == ["measure: den · hearth · depth · 40"]
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("dressing room two mirror is thirty wide", ["measure: dressing room 2 · mirror · width · 30"]),
+        ("in ward six the bench is forty one wide", ["measure: ward 6 · bench · width · 41"]),
+        ("in the ward the bench is forty one wide", ["measure: ward · bench · width · 41"]),
+        ("garage twenty four by thirty", ["measure: garage · size · 24", "measure: garage · size · 30"]),
+        ("four hours in the lab two in the mess", ["hours: lab · 4 h", "hours: mess · 2 h"]),
+        ("four hours in the lab and two in the mess", ["hours: lab · 4 h", "hours: mess · 2 h"]),
+        ("fifty eight degrees in the ward forty in the mess", ["reading: ward · temperature · 58F", "reading: mess · temperature · 40F"]),
+    ],
+)  # fmt: skip
+def test_rooms_of_a_kind_take_a_number(text: str, expected: list[str]) -> None:
+    """A dressing room or ward has its number for a name; a size, and hours and degrees that go on to the next room, are none."""
+    assert facts(text) == expected
