@@ -13,6 +13,7 @@ from journal.extract.conditions import open_task, open_words, waiting_task
 from journal.extract.due import DueWord
 from journal.extract.line import Figure, Line
 from journal.extract.orders import order_or_past, unknown_verb, verb_words
+from journal.extract.placewords import DETERMINERS
 from journal.extract.pointed import counted_after
 from journal.extract.readings import quantities
 from journal.extract.sets import words_of
@@ -51,7 +52,7 @@ def find_clauses(line: Line, dues: list[DueWord]) -> list[Clause]:
 
 def _with_date_before(said: Utterance, i: int) -> int:
     """A date right before a task is its own: "a week from friday pour the footings"."""
-    due = next((d for d in said.dues if d.j == i), None)
+    due = next((d for d in said.dues if d.j in (i, _before_place(said, i))), None)
     if due is None:
         return i
     start = due.i
@@ -59,6 +60,17 @@ def _with_date_before(said: Utterance, i: int) -> int:
         start -= 1
     own = start == 0 or start < due.i or any(d.j == due.i for d in said.dues)
     return start if own else i
+
+
+def _before_place(said: Utterance, i: int) -> int:
+    """Where "in the barn" begins, which ends at word `i`; `i` itself where no place does."""
+    place = next((p for p in said.line.places.values() if p.j == i), None)
+    if place is None:
+        return i
+    k = place.i - (place.i > 0 and said.words[place.i - 1] in DETERMINERS)
+    while k > 0 and said.words[k - 1] in words_of("place_prepositions") | words_of("place_particles"):
+        k -= 1
+    return k
 
 
 _Rule = Callable[[Utterance, int], Clause | None]

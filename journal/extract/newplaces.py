@@ -116,7 +116,7 @@ def _is_owner(line: Line, k: int) -> bool:
 def _opens(line: Line, before: int, end: int) -> bool:
     """ "In the NAME the bench is …", "down in the NAME bench one …", "in the NAME grout the joints": something there follows."""
     words = line.words
-    begins = before < 0 or words[before] in ("and", "then", "but", "'m", "'re", "i'm", "we're", "am", "here", "do")
+    begins = before < 0 or words[before] in _BEFORE_ANEW or words[before] in table("due")["weekdays"]
     if not begins or end >= len(words):
         return False
     following = words[end]
@@ -129,6 +129,23 @@ def _opens(line: Line, before: int, end: int) -> bool:
     return led and not _is_moisture(line, end, following)
 
 
+_BEFORE_ANEW = (
+    "and",
+    "then",
+    "but",
+    "'m",
+    "'re",
+    "i'm",
+    "we're",
+    "am",
+    "here",
+    "do",
+    "tomorrow",
+    "today",
+    "tonight",
+    "week",
+    "month",
+)
 _GOES_ON = (
     "it",
     "we",
@@ -161,8 +178,8 @@ def _is_there(line: Line, before: int, k: int) -> bool:
     words, word = line.words, line.words[before]
     if word == "moisture":
         return False  # "moisture in the garboard": wood is read
-    if before < k - 1 or word in ("humidity", "temperature"):
-        return True  # "down in the NAME"
+    if before < k - 1 or word in ("humidity", "temperature", "morning", "afternoon", "day"):
+        return True  # "down in the NAME", "spent the morning in the NAME"
     figure = next((f for f in line.figures.values() if f.i <= before < f.j), None)
     hours = any(f.kind == "hours" and f.i <= before for f in line.figures.values())
     if figure is not None and not any(i <= before < j for i, (j, _) in line.labels.items()):

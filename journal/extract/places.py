@@ -52,7 +52,7 @@ def find_places(line: Line, labels: dict[int, tuple[int, str]], known: Known) ->
         place = None
         if named and (match := named.at(words, i)):
             place = PlaceWord(i, match[1], match[0], head=words[match[1] - 1])
-        place = place or _pointing(line, i, known, mentions) or _place_at(line, i, labels, mentions)
+        place = place or _pointing(line, i, known, mentions) or _place_at(line, i, labels, mentions, known)
         if place is None and (pointer := here.at(words, i)) and _points(words, i, pointer[1]):
             named_here = [m for m in mentions if not (_before_thing(words, m) or _stands_here(m, i))]
             name = named_here[-1].name if named_here else known.carried_place
@@ -87,7 +87,7 @@ def _known_phrases(places: frozenset[str], aliases: tuple[tuple[str, str], ...])
 def _known(known: Known) -> Phrases[str] | None:
     """The places of the journal and their other names; a word that the tables have is no such name by itself."""
     places, last = known.places, known.carried_place
-    if last and last not in places and is_new_noun(last.split()[-1]):
+    if last and last not in places and ("'" in last or is_new_noun(last.split()[-1])):
         places |= {last}
     if not places and not known.aliases:
         return None
@@ -159,7 +159,9 @@ def _same_thing(words: Sequence[str], i: int) -> bool:
     )
 
 
-def _place_at(line: Line, i: int, labels: dict[int, tuple[int, str]], mentions: list[PlaceWord]) -> PlaceWord | None:
+def _place_at(
+    line: Line, i: int, labels: dict[int, tuple[int, str]], mentions: list[PlaceWord], known: Known
+) -> PlaceWord | None:
     words = line.words
     head = heads().at(words, i)
     if head is None:
@@ -198,7 +200,9 @@ def _place_at(line: Line, i: int, labels: dict[int, tuple[int, str]], mentions: 
     following = words[end] if end < len(words) else ""
     if noun == "mess" and i and words[i - 1] == "a":
         return None  # "what a mess"
-    if sort == "led" and (not is_led(words, start, noun) or following == "of"):
+    on_file = noun == known.carried_place or noun in known.places
+    led = is_led(words, start, noun) or (on_file and (start == 0 or words[start - 1] in DETERMINERS))
+    if sort == "led" and (not led or following == "of"):
         return None
     if noun in place_words("sides") and not before and following in words_of("rows") - {noun} and end + 1 not in labels:
         return PlaceWord(i, end + 1, f"{noun} {following}", head=following)  # "the yard frame"

@@ -104,6 +104,8 @@ def _one(ctx: Context, clause: Clause, *, verb: str = "") -> None:
     if condition and after_text is None and due is None:  # "don't strip the forms till friday"
         due = next((d for d in ctx.dues if condition[0] <= d.j and d.i < condition[1]), None)
     do, place = what_to_do(ctx, clause, i, end)
+    if place is None and due is not None and due.j <= i:  # "on wednesday in the barn hang the doors"
+        place = ctx.place_between(due.j, i)
     do = f"{verb} {do}" if verb and do else do
     if (
         status == "waiting"

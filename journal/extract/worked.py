@@ -69,6 +69,8 @@ def _goes_on(facts: Stretch, figure: Figure) -> bool:
 def _joined_on(facts: Stretch, figure: Figure, following: str) -> bool:
     """ "… and two on wall e", "… and three on the hay rack": a place, or with a doubt what was worked at."""
     words, j = facts.words, figure.j
+    if following == "more" and words[j + 1 : j + 2] in (["on"], ["in"], ["at"]):
+        j, following = j + 1, words[j + 1]
     told_before = words[figure.i - 2 : figure.i] in (["before", "that"], ["after", "that"], ["after", "lunch"])
     k = j + 1 + (words[j + 1 : j + 2] == ["the"])
     in_place = following in ("on", "in", "at") and k in facts.ctx.line.places

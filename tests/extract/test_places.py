@@ -209,3 +209,28 @@ def test_a_part_of_a_building_in_here_stands_in_the_place_gone_on_about() -> Non
 def test_rooms_of_a_kind_take_a_number(text: str, expected: list[str]) -> None:
     """A dressing room or ward has its number for a name; a size, and hours and degrees that go on to the next room, are none."""
     assert facts(text) == expected
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("on wednesday in the barn hang the doors", ["task: barn · hang the doors · open · 2026-08-05"]),
+        ("tomorrow up in the loft hang the doors and oil the floor", ["task: loft · hang the doors · open · 2026-08-05", "task: loft · oil the floor · open"]),
+        ("on wednesday in the thalweg hang the doors", ["task: thalweg · hang the doors · open · 2026-08-05"]),
+        ("four hours in the barn and two more in the loft", ["hours: barn · 4 h", "hours: loft · 2 h"]),
+        ("spent the morning in the thalweg hanging doors four hours", ["hours: thalweg · 4 h · hanging doors"]),
+        ("roll off roof's a three twelve", ["slope: roll off roof · 3 in 12"]),
+    ],
+)  # fmt: skip
+def test_a_place_between_a_day_and_its_work_keeps_both(text: str, expected: list[str]) -> None:
+    """ "On wednesday in the barn hang the doors" has its day and its place; more hours in the next place are hours there."""
+    assert facts(text) == expected
+
+
+def test_a_thing_that_is_a_place_of_the_journal_is_one_with_its_article() -> None:
+    """Where the memo before was in a dome, "the dome shutter" is there; in another journal it is a thing."""
+    said = "grease the dome shutter rails before the snow comes"
+    assert [fact.place for fact in heard(said, Known(carried_place="dome")).facts] == ["dome"]
+    assert [fact.place for fact in heard(said).facts] == [None]
+    bay = heard("operator's bay window sill height thirty", Known(carried_place="operator's bay"))
+    assert [fact.place for fact in bay.facts] == ["operator's bay"]
