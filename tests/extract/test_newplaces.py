@@ -48,11 +48,11 @@ def test_a_noun_that_no_table_has_is_a_place_where_it_is_led_to_like_one(text: s
         ("the notch in the thalweg is three deep", ["measure: notch thalweg · depth · 3"]),
         ("drill the holes in the thalweg tomorrow", ["task: drill the holes in the thalweg · open · 2026-08-05"]),
         ("the width of the bench in the thalweg of it is four", ["measure: bench thalweg · width · 4"]),
-        ("hang the door in the rain", ["task: hang the door in the rain · open"]),
+        ("hang the door in the snow", ["task: hang the door in the snow · open"]),
     ],
 )  # fmt: skip
 def test_what_is_cut_into_a_noun_or_read_in_it_makes_it_no_place(text: str, expected: list[str]) -> None:
-    """ "The notch in the thalweg" is in a thing; "in the rain" is nowhere."""
+    """ "The notch in the thalweg" is in a thing; "in the snow" is nowhere."""
     assert facts(text) == expected
 
 
