@@ -124,7 +124,7 @@ def _counts_in_passing(facts: Stretch, figure: Figure) -> bool:
         return facts.in_stock  # "tubes of glue four the dining room"
     while k < facts.clause.j and words[k] in words_of("before_passing"):
         k += 1
-    if k < facts.clause.j and words[k] in people() and figure.value > 1:
+    if k < facts.clause.j and ((words[k] in people() and figure.value > 1) or words[k] in words_of("limbs")):
         return True
     if k < facts.clause.j and words[k] in words_of("counted_in_passing"):
         return words[k + 1 : k + 2] != ["of"] or words[k] not in ("loads", "trips")
@@ -132,7 +132,8 @@ def _counts_in_passing(facts: Stretch, figure: Figure) -> bool:
         return True
     if k < facts.clause.j and words[k] in words_of("weights"):
         return bool(words_of("weighs") & set(_segment(facts, figure, 6)))
-    return words[max(0, figure.i - 2) : figure.i] == ["out", "of"]
+    of_ten = words[figure.j : figure.j + 2] == ["out", "of"] and figure.j + 2 in facts.figures
+    return of_ten or words[max(0, figure.i - 2) : figure.i] == ["out", "of"]
 
 
 def _no_material_at(facts: Stretch, k: int) -> bool:

@@ -22,6 +22,7 @@ from journal.extract.stockwords import containers
 from journal.extract.unitwords import label_nouns
 from journal.extract.unmeasured import half_said
 from journal.extract.vocabulary import names_work, past_forms, thing_words, verbs
+from journal.extract.voices import people
 from journal.lengths import INCH
 from journal.records import Cost, Doubt, Fact, Hours, Measure, Problem, Reading, Slope, Stock, Task
 
@@ -161,6 +162,9 @@ def _measure(seen: _Seen) -> Refused | None:
     assert isinstance(fact, Measure)
     if fact.dimension.startswith("out of") and fact.ticks >= 12 * INCH:
         return f"a foot or more {fact.dimension} cannot be", "Say how far it is out, and over what length."
+    named = (fact.about or "").split()
+    if named and (named[-1] in people() or not people().isdisjoint(named[1:])) and named[-1] not in thing_words():
+        return "told of somebody, so it is said and not filed", "Say what was measured."
     if fact.place is None and not _name(fact.about) and _follows_stock(seen):
         return "the size of what?", "Say it with the material, or with the thing that was measured."
     return None

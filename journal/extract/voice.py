@@ -68,7 +68,11 @@ def without_talk(said: Said, text: str, problems: list[Problem]) -> list[Token]:
         if told == "remark":
             gone.append(part)
             continue
-        if told == "record" and following is not None and _says_who(line, following):
+        if told == "record" and (following is not None and _says_who(line, following)):
+            told = "talk of others"
+        if told in ("record", "") and _of_then(line, part, parts):
+            told = "own talk"
+        if told == "record" and _was_then(line, part, parts):
             told = "talk of others"
         if told == "talk of others" and following is not None and _is_now(line, following):
             told = "record"  # "pine was forty cents years ago | now it's two ten": the rules for what was before know
@@ -95,6 +99,8 @@ def _cues() -> frozenset[str]:
 def _says_who(line: Line, part: Part) -> bool:
     """Whether a part only says whose figure was told before it: "… sixty percent they reckon tomorrow"."""
     words = line.words
+    if words[part.i : part.i + 2] == ["according", "to"]:
+        return True
     k = next((k for k in range(part.i, part.j) if words[k] in words_of("tell_verbs")), part.j)
     return (
         part.i < k < part.j <= k + 2
@@ -102,6 +108,30 @@ def _says_who(line: Line, part: Part) -> bool:
         and part.j - part.i <= 3
         and not any(part.i <= m < part.j for m in line.figures)
     )
+
+
+def _of_then(line: Line, part: Part, parts: list[Part]) -> bool:
+    """Whether a part tells what was, behind what is: "it was fifteen before i packed it up", "yesterday i said eleven foot"."""
+    words, k = line.words, _first(line, part.i, part.j)
+    before = parts[: parts.index(part)]
+    if not any(one.i <= m < one.j for m in line.figures for one in before):
+        return False
+    was = words[k] in ("it", "they") and word_at(words, k + 1) in ("was", "were") and k + 2 in line.figures
+    if was:
+        return not words_of("of_then").isdisjoint(words[line.figures[k + 2].j : part.j])
+    return words[k : k + 2] == ["i", "said"] and words[k - 1] in words_of("time_before") and k + 2 in line.figures
+
+
+def _was_then(line: Line, part: Part, parts: list[Part]) -> bool:
+    """Whether what was is said to be past behind it: "… were ninety cents each and half were cracked | that was before the flood"."""
+    words = line.words
+    if words_of("was_then").isdisjoint(words[part.i : part.j]):
+        return False
+    for later in parts[parts.index(part) + 1 :][:2]:
+        k = _first(line, later.i, later.j)
+        if words[k : k + 2] == ["that", "was"] and word_at(words, k + 2) in words_of("when_it_was") | {"then", "years"}:
+            return True
+    return False
 
 
 def _is_now(line: Line, part: Part) -> bool:
@@ -154,12 +184,15 @@ def _begins(said: Said, k: int, start: int) -> bool:
     words = line.words
     word, before = words[k], words[k - 1]
     joined = all(w in words_of("joints_of_talk") for w in words[start:k])
+    if words[k - 1 : k + 2] == ["give", "or", "take"]:
+        return False
     if word in words_of("joints_of_talk") and line.figure_over(k) is None and k not in line.places:
         return not joined
     if joined and start > 0:
         return False
     if word in words_of("subjects_of_talk"):
-        if word == "that" and before not in function_words() and not _ends_before(line, k):
+        then = words[k : k + 2] == ["that", "was"] and word_at(words, k + 2) in words_of("when_it_was") | {"then"}
+        if word == "that" and before not in function_words() and not _ends_before(line, k) and not then:
             return False  # "a beam that's forty foot long"
         if word in ("it", "there", "that", "they", "you") and word_at(words, k + 1) not in words_of(
             "after_subject_of_talk"
@@ -168,6 +201,8 @@ def _begins(said: Said, k: int, start: int) -> bool:
         return before not in words_of("condition_words") | told_of("not_subject_after")
     if word == "my" and hurt(line, k, min(k + 3, len(words))) and before not in words_of("prepositions"):
         return True
+    if _turns_aside(line, start, k):
+        return True
     if (
         any(phrases(name).at(words, k) for name in ("leads", "wishes"))
         or source_at(line, k) is not None
@@ -175,6 +210,22 @@ def _begins(said: Said, k: int, start: int) -> bool:
     ):
         return True
     return _begins_record(line, k)
+
+
+def _turns_aside(line: Line, start: int, k: int) -> bool:
+    """Whether another time or what might have been begins at word `k`, behind a record: "… nine eighty a box | ten years back they were four"."""
+    words = line.words
+    told = [f for f in line.figures.values() if start <= f.i < k]
+    if (
+        not told
+        or not words_of("was_then").isdisjoint(words[start:k])
+        or all(any(f.i <= n < f.j for f in told) for n in range(start, k))
+    ):
+        return False
+    counted = line.figures[k].j if k in line.figures else k
+    if phrases("elsewhere").at(words, counted) is not None:
+        return k != counted or not any(f.j == k for f in told)
+    return words[k] in words_of("supposes") and word_at(words, k + 1) in ("have", "'ve", "of")
 
 
 def _ends_before(line: Line, k: int) -> bool:
@@ -213,18 +264,23 @@ def _told(said: Said, part: Part, reported: bool) -> Told:
     figures = _figures_of(line, i, j)
     others = doing_of_others(line, i, j)
     if others and (
-        figures in ("dealt", "brought") or (figures == "measured" and is_thing(line, i, j)) or _asks_for(line, i, j)
+        figures == "brought"
+        or (figures == "dealt" and _deals(line, i, j))
+        or (figures == "measured" and is_thing(line, i, j))
+        or _asks_for(line, i, j)
     ):
         return "record"
     if others or reported:
         return "talk of others"
+    if _idle(line, i, j) or _written(line, i, j):
+        return "own talk"
     if figures == "dealt":
         return "talk of others" if elsewhere(line, i, j) else "record"
     if phrases("wishes").at(line.words, _first(line, i, j)) is not None or (figures and elsewhere(line, i, j)):
         return "talk of others"
     if not _measured_by_unit(line, i, j) and source_at(line, _first(line, i, j)) is not None:
         return "talk of others"
-    if hurt(line, i, j) and not any(i <= k < j for k in line.dimensions):
+    if hurt(line, i, j) and not _measured_by_unit(line, i, j):
         return "own talk"
     if figures:
         return "record"
@@ -272,19 +328,48 @@ def _figures_of(line: Line, i: int, j: int) -> Literal["", "measured", "dealt", 
 def _measured_by_unit(line: Line, i: int, j: int) -> bool:
     """Whether a figure of the words `i` to `j` has a dimension, a unit or parts of an inch."""
     figures = [f for k, f in line.figures.items() if i <= k < j]
-    return any(i <= k < j for k in line.dimensions) or any(f.unit or f.value.denominator > 1 for f in figures)
+    return any(i <= k < j for k in line.dimensions) or any(
+        f.unit or f.value.denominator > 1 or f.kind in ("percent", "degrees") for f in figures
+    )
+
+
+def _idle(line: Line, i: int, j: int) -> bool:
+    """Whether the hours of the words `i` to `j` are none of work: "an hour arguing", "i've two hours if i'm lucky", "four hours of my life"."""
+    words = line.words
+    for k, figure in line.figures.items():
+        if figure.kind != "hours" or not i <= k < j:
+            continue
+        after, has = word_at(words, figure.j), words[k - 1 : k] in (["'ve"], ["have"], ["got"])
+        if after in words_of("idles") or (has and after in words_of("left_of_day")):
+            return True
+    return False
+
+
+def _written(line: Line, i: int, j: int) -> bool:
+    """Whether the words `i` to `j` tell what stands on a sign or in a paper: "there's a plaque says eighteen ninety one"."""
+    k = _first(line, i, j)
+    k += 2 * (line.words[k : k + 2] == ["there", "'s"])
+    source = source_at(line, k) if k < j else None
+    return source is not None and not words_of("written_on").isdisjoint(line.words[k:source])
+
+
+def _deals(line: Line, i: int, j: int) -> bool:
+    """Whether hours or money of the words `i` to `j` are the job's: somebody works, asks or is owed for it."""
+    return deals(line.words[i:j]) or any(line.words[k - 1] in words_of("asks_money") for k in line.figures if i < k < j)
 
 
 def _asks_for(line: Line, i: int, j: int) -> bool:
     """Whether somebody was or asks so much: "the mason was five hundred and fifty"."""
-    asked = [
-        f
-        for k, f in line.figures.items()
-        if i < k < j and f.kind == "number" and line.words[k - 1] in words_of("asks_money")
-    ]
-    return any(
-        f.value >= 5 and word_at(line.words, f.j) not in words_of("counted_in_passing") for f in asked
-    ) and not any(i <= k < j for k in line.dimensions)
+    if any(i <= k < j for k in line.dimensions):
+        return False
+    for k, figure in line.figures.items():
+        if not i < k < j or figure.kind != "number" or figure.value < 5:
+            continue
+        wanted = line.words[k - 1] in ("wants", "wanted") and word_at(line.words, figure.j) == "for"
+        passing = word_at(line.words, figure.j) in words_of("counted_in_passing")
+        if (wanted or line.words[k - 1] in words_of("asks_money")) and not passing:
+            return True
+    return False
 
 
 def _is_work(said: Said, i: int, j: int) -> bool:
@@ -312,19 +397,37 @@ def _trails(said: Said, i: int, j: int) -> bool:
     line, words = said.line, said.line.words
     k = _first(line, i, j)
     told = words[k] in ("it", "that", "there") and word_at(words, k + 1) in ("'s", "was", "is", "are", "were")
-    if i == 0 or any(i <= d.i < j for d in said.dues) or any(event_at(words, m) for m in range(i, j)):
+    if i == 0 or any(i <= d.i < j for d in said.dues):
         return False
+    if (
+        words[k] in ("they", "it")
+        and word_at(words, k + 1) in ("'ve", "have", "had", "has")
+        and not _figures_of(line, i, j)
+    ):
+        figure = next((f for m, f in sorted(line.figures.items()) if k < m < min(k + 4, j)), None)
+        return (
+            figure is not None
+            and word_at(words, figure.j) not in function_words()
+            and not names_stock(words[:j], figure.j)
+        )
+    if words[k] == "it" and word_at(words, k + 1) in words_of("seems"):
+        return not _figures_of(line, i, j)
     if told:
         done = (past_forms().keys() - words_of("no_tail_of_work")) | words_of("tails_of_work")
         near = range(k + 2, min(k + 6, j))
         if any(m in line.figures or words[m] in done for m in near) or any(i <= m < j for m in line.dimensions):
             return False
-        return not any(names_stock(words[:j], f.j) for m, f in line.figures.items() if i <= m < j)
-    return (
-        words[i] in words_of("tails")
-        and words[i + 1 : i + 3] != ["that", "is"]
-        and not any(i <= m < j for m in line.figures)
-    )
+        return not any(names_stock(words[:j], f.j) for m, f in line.figures.items() if i <= m < j) and not _happens(
+            words, i, j
+        )
+    while_so = words[i] in ("while", "whilst") and not past_forms().keys().isdisjoint(words[:i])
+    tail = (while_so or words[i] in words_of("tails")) and words[i + 1 : i + 3] != ["that", "is"]
+    return tail and not any(i <= m < j for m in line.figures) and not _happens(words, i, j)
+
+
+def _happens(words: list[str], i: int, j: int) -> bool:
+    """Whether something happens to material in the words `i` to `j`: "there's a bag left over"."""
+    return any(event_at(words, m) for m in range(i, j))
 
 
 def _points_back(line: Line, part: Part) -> bool:

@@ -14,7 +14,7 @@ from journal.extract.phrases import Phrases
 from journal.extract.sets import words_of
 from journal.extract.unitwords import plural, word_at
 from journal.extract.utterance import task_phrases
-from journal.extract.vocabulary import function_words, verbs
+from journal.extract.vocabulary import function_words, past_forms, verbs
 from journal.grammar import table
 
 _SUBJECTS = frozenset({"he", "she"})
@@ -60,6 +60,12 @@ def doer_at(line: Line, k: int) -> int | None:
     m = counted.j if counted is not None else k + (words[k] in words_of("whose"))
     while m < len(words) and words[m] in told_of("adjectives") and m not in line.places:
         m += 1
+    if (
+        word_at(words, m) in told_of("weather")
+        and word_at(words, m + 1) in words_of("weather_verbs")
+        and m not in line.places
+    ):
+        return m + 1 if words[m + 1] != "'s" or _is_or_has(line, m + 2) else None
     if m > k and word_at(words, m) not in people():  # "the lodge keeper", "the crane driver"
         m = line.places[m].j if m in line.places else m + (word_at(words, m) not in function_words())
     if word_at(words, m) not in people() or line.inside_place(m) or m in line.places or m in line.labels:
@@ -71,7 +77,9 @@ def doer_at(line: Line, k: int) -> int | None:
         m = found[1]
     if m >= len(words) or m in line.figures or m in line.dimensions or words[m] in words_of("no_doing_after"):
         return None
-    if words[m] == "'s" and not _is_or_has(line, m + 1):
+    if words[m] == "'s" and word_at(words, m + 1) in people():  # "my wife's cousin"
+        m += 2
+    if m < len(words) and words[m] == "'s" and not _is_or_has(line, m + 1):
         return None
     return m
 
@@ -79,8 +87,11 @@ def doer_at(line: Line, k: int) -> int | None:
 def _may_stand_before(line: Line, k: int) -> bool:
     """Whether a person without an article may begin at word `k`: the word before it is none of his name ("the insulation guy")."""
     before = line.words[k - 1]
-    ends = any(one.j == k for marked in (line.figures, line.dimensions) for one in marked.values())
-    return ends or (before in function_words() and before not in words_of("determiners") | told_of("adjectives"))
+    ends = any(one.j == k for one in line.dimensions.values())
+    ends = ends or any(f.j == k and (f.unit or f.kind != "number") for f in line.figures.values())
+    return ends or (
+        before != "'s" and before in function_words() and before not in words_of("determiners") | told_of("adjectives")
+    )
 
 
 def _is_or_has(line: Line, k: int) -> bool:
@@ -125,6 +136,9 @@ def deals(words: Sequence[str]) -> bool:
     return not told_of("deals").isdisjoint(words)
 
 
+_MEANT = (("openings", "phrases"), ("waiting", "phrases"))
+
+
 def own_doing(line: Line, i: int, j: int) -> bool:
     """Whether the words `i` to `j` begin with what the speaker's body, mood or tool does: "i was stood on …", "had to shift the ladder"."""
     words, k = line.words, i
@@ -132,14 +146,20 @@ def own_doing(line: Line, i: int, j: int) -> bool:
         k += 1
     if k >= j or k in line.figures or k in line.places:
         return False
-    if any(task_phrases("openings", "phrases").at(words, m) for m in range(i, k + 1)):
+    if any(task_phrases(*of).at(words, m) for of in _MEANT for m in range(i, k + 1)):
         return False
     word, led = words[k], words[i:k]
     mine = not {"i", "we"}.isdisjoint(led)
     if word in told_of("posture"):
         return mine or (k == i == 0 and word_at(words, k + 1) in words_of("prepositions"))
+    if mine and word in words_of("whose") and word_at(words, k + 1) in told_of("belongings"):
+        return True  # "i had the tape hooked on my boot"
     if mine and word in told_of("mood") | told_of("thought"):
         return True
+    if word in words_of("perceived") and word_at(words, k + 1) in ("a", "an", "no", "nothing", "my", "another"):
+        return True
+    if any(i <= n < j for n, _, _ in phrases("purposes").all_in(words)):
+        return mine or word in past_forms() or word in told_of("posture")
     if word not in told_of("doings") or ("to" in led and not {"had", "have", "'ve", "having"} & set(led)):
         return False
     after = words[k + 1 : min(k + 6, j)]
@@ -162,7 +182,8 @@ def elsewhere(line: Line, i: int, j: int) -> bool:
         if i <= k and end <= j and not _in_place(line, end):
             return True
     for k in range(i, j - 1):
-        if words[k] in words_of("supposes") and words[k + 1] in ("have", "'ve", "of"):
+        asked = words[k + 1] in ("i", "we", "you", "they") and word_at(words, k + 2) == "have"
+        if words[k] in words_of("supposes") and (asked or words[k + 1] in ("have", "'ve", "of")):
             return True
         told_then = words[k] in words_of("when_it_was") and not words_of("was_then").isdisjoint(words[i:k])
         if told_then and (words[k + 1] in ("he", "she", "they") or _doer_in(line, k + 1)):
@@ -181,6 +202,7 @@ def source_at(line: Line, k: int) -> int | None:
     """The index of the verb where a plan, sign or book is said to say something ("the book says", "sign on the door said")."""
     words = line.words
     m = k + (words[k] in words_of("whose"))
+    m += word_at(words, m) in told_of("adjectives")
     if k and words[k - 1] in words_of("whose") | words_of("prepositions") | {"than", "as", "per"}:
         return None
     if word_at(words, m) not in sources() | words_of("written_on") or m in line.places:
@@ -188,7 +210,10 @@ def source_at(line: Line, k: int) -> int | None:
     for n in range(m + 1, min(m + 7, len(words))):
         if words[n] in words_of("written_says"):
             return n
-        figure = line.figures.get(n + 1 + (word_at(words, n + 1) in ("a", "at", "down")))
+        told = n + 1
+        while word_at(words, told) in ("it", "them", "that", "a", "at", "as", "down"):
+            told += 1
+        figure = line.figures.get(told)
         has = words[n] in ("has", "had") or (words[n] in ("'s", "is", "was") and words[m] in words_of("written_on"))
         if has and figure is not None and (n == m + 1 or words[m + 1] in words_of("prepositions")):
             return n
@@ -217,6 +242,8 @@ def aside_at(line: Line, k: int) -> int | None:
     if found is not None and not (words[k] in words_of("prepositions") and _in_place(line, found[1])):
         return found[1]
     if k in line.figures:
+        if line.figures[k].kind == "hours" and words[line.figures[k].j : line.figures[k].j + 3] == ["of", "my", "life"]:
+            return line.figures[k].j + 3
         miles = line.figures[k].j
         if word_at(words, miles) in ("mile", "miles") and word_at(words, miles + 1) in (
             "an",
@@ -232,6 +259,12 @@ def aside_at(line: Line, k: int) -> int | None:
         words, k + 1
     ) in ("time", "times"):
         return k + 2 if word_at(words, k - 1) not in words_of("prepositions") | words_of("whose") else None
+    if (
+        word_at(words, k + 1) == "time"
+        and word_at(words, k + 2) in words_of("lucky")
+        and words[k].endswith(("th", "rd", "nd", "st"))
+    ):
+        return k + 3
     return _hour_of_day(words, k)
 
 
