@@ -132,6 +132,8 @@ def _counts_in_passing(facts: Stretch, figure: Figure) -> bool:
         return True
     if k < facts.clause.j and words[k] in words_of("weights"):
         return bool(words_of("weighs") & set(_segment(facts, figure, 6)))
+    if words[figure.i - 1 : figure.i] == ["all"] and figure.j >= facts.clause.j and not facts.in_stock:
+        return True  # "i can go down again all hundred and twenty"
     of_ten = words[figure.j : figure.j + 2] == ["out", "of"] and figure.j + 2 in facts.figures
     return of_ten or words[max(0, figure.i - 2) : figure.i] == ["out", "of"]
 

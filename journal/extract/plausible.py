@@ -163,7 +163,8 @@ def _measure(seen: _Seen) -> Refused | None:
     if fact.dimension.startswith("out of") and fact.ticks >= 12 * INCH:
         return f"a foot or more {fact.dimension} cannot be", "Say how far it is out, and over what length."
     named = (fact.about or "").split()
-    if named and (named[-1] in people() or not people().isdisjoint(named[1:])) and named[-1] not in thing_words():
+    somebody = people() | {"flies", "midges"}
+    if named and (named[-1] in somebody or not somebody.isdisjoint(named[1:])) and named[-1] not in thing_words():
         return "told of somebody, so it is said and not filed", "Say what was measured."
     if fact.place is None and not _name(fact.about) and _follows_stock(seen):
         return "the size of what?", "Say it with the material, or with the thing that was measured."

@@ -198,7 +198,7 @@ def _begins(said: Said, k: int, start: int) -> bool:
             "after_subject_of_talk"
         ):
             return False
-        return before not in words_of("condition_words") | told_of("not_subject_after")
+        return before not in words_of("condition_words") | told_of("not_subject_after") | words_of("supposes")
     if word == "my" and hurt(line, k, min(k + 3, len(words))) and before not in words_of("prepositions"):
         return True
     if _turns_aside(line, start, k):
@@ -223,7 +223,7 @@ def _turns_aside(line: Line, start: int, k: int) -> bool:
     ):
         return False
     counted = line.figures[k].j if k in line.figures else k
-    if phrases("elsewhere").at(words, counted) is not None:
+    if phrases("elsewhere").at(words, counted) is not None and (k == counted or words[counted] == "years"):
         return k != counted or not any(f.j == k for f in told)
     return words[k] in words_of("supposes") and word_at(words, k + 1) in ("have", "'ve", "of")
 
@@ -240,7 +240,7 @@ def _begins_record(line: Line, k: int) -> bool:
         "whose"
     ):
         return False
-    if words[k - 1] in words_of("tell_verbs") or phrases("elsewhere").ending_at(words, k) is not None:
+    if words[k - 1] in words_of("tell_verbs") or phrases("elsewhere").ending_at(words, k, 9) is not None:
         return False
     if words[k : k + 2] == ["the", "one"]:
         return True
@@ -350,6 +350,10 @@ def _written(line: Line, i: int, j: int) -> bool:
     k = _first(line, i, j)
     k += 2 * (line.words[k : k + 2] == ["there", "'s"])
     source = source_at(line, k) if k < j else None
+    if not {"newspaper", "calendar", "almanac", "poster"}.isdisjoint(line.words[i:j]) and not any(
+        i <= m < j for m in line.dimensions
+    ):
+        return True
     return source is not None and not words_of("written_on").isdisjoint(line.words[k:source])
 
 

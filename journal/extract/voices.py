@@ -149,6 +149,12 @@ def own_doing(line: Line, i: int, j: int) -> bool:
     if any(task_phrases(*of).at(words, m) for of in _MEANT for m in range(i, k + 1)):
         return False
     word, led = words[k], words[i:k]
+    if (
+        i > 0
+        and any(i <= n < j for n, _, _ in phrases("purposes").all_in(words))
+        and not past_forms().keys().isdisjoint(words[i : k + 1])
+    ):
+        return True
     mine = not {"i", "we"}.isdisjoint(led)
     if word in told_of("posture"):
         return mine or (k == i == 0 and word_at(words, k + 1) in words_of("prepositions"))
