@@ -130,7 +130,7 @@ def test_what_begins_talk_is_no_fact(lead: str) -> None:
         ("that door in the pantry's forty wide they reckon", []),
         ("the rails are five foot apart according to the old mechanic", []),
         ("lath nails came to nine eighty a box ten years back they were four", ["cost: lath nails · 9.8 · box"]),
-        ("cut eight oak ribs at six foot two would have been more", ["stock: cut · 8 · oak · rib · 6' 2\""]),
+        ("cut eight oak ribs at six foot two would have been more", ["stock: cut · 8 · oak · rib · 74"]),
         ("pantry bench is seventeen high it was fifteen before i packed it up", ["measure: pantry · bench · height · 17"]),
         ("pantry door thirty three wide rain's coming in sideways", [DOOR]),
         ("pantry door thirty three wide it weighs as much as three ponies", [DOOR]),
