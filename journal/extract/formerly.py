@@ -9,6 +9,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from journal.extract.line import Figure, Line
+from journal.extract.parts import Part, first_word
 from journal.extract.sets import words_of
 from journal.extract.tokens import Token
 from journal.extract.unitwords import word_at
@@ -65,3 +66,34 @@ def _lead(words: list[str], end: int, new: Figure) -> int | None:
     while k > end and words[k - 1] in ("now", "and", "but", "so", "today"):
         k -= 1
     return k
+
+
+def of_then(line: Line, part: Part, parts: list[Part]) -> bool:
+    """Whether a part tells what was, behind what is: "it was fifteen before i packed it up", "yesterday i said eleven foot"."""
+    words, k = line.words, first_word(line, part.i, part.j)
+    before = parts[: parts.index(part)]
+    if not any(one.i <= m < one.j for m in line.figures for one in before):
+        return False
+    was = words[k] in ("it", "they") and word_at(words, k + 1) in ("was", "were") and k + 2 in line.figures
+    if was:
+        return not words_of("of_then").isdisjoint(words[line.figures[k + 2].j : part.j])
+    return words[k : k + 2] == ["i", "said"] and words[k - 1] in words_of("time_before") and k + 2 in line.figures
+
+
+def was_then(line: Line, part: Part, parts: list[Part]) -> bool:
+    """Whether what was is said to be past behind it: "… were ninety cents each and half were cracked | that was before the flood"."""
+    words = line.words
+    if words_of("was_then").isdisjoint(words[part.i : part.j]):
+        return False
+    for later in parts[parts.index(part) + 1 :][:2]:
+        k = first_word(line, later.i, later.j)
+        if words[k : k + 2] == ["that", "was"] and word_at(words, k + 2) in words_of("when_it_was") | {"then", "years"}:
+            return True
+    return False
+
+
+def is_now(line: Line, part: Part) -> bool:
+    """Whether a part tells of now: "now it's two ten a foot"."""
+    words, k = line.words, first_word(line, part.i, part.j)
+    now = words[k - 1] == "now" or word_at(words, part.j - 1) == "now"
+    return now and words[k] in ("it", "they") and word_at(words, k + 1) in ("'s", "'re", "is", "are")

@@ -102,6 +102,18 @@ def test_what_begins_talk_is_no_fact(lead: str) -> None:
     assert facts(f"pantry door thirty three wide {lead} seven of them") == [DOOR]
 
 
+@pytest.mark.parametrize("why", _words("talk", "purposes"))
+def test_what_is_done_to_measure_is_no_work(why: str) -> None:
+    """ "Rolled a marble WHY" is no task."""
+    assert facts(f"pantry door thirty three wide and i rolled a marble {why}") == [DOOR]
+
+
+@pytest.mark.parametrize("weather", _words("who", "weather"))
+def test_what_the_weather_does_is_no_fact(weather: str) -> None:
+    """ "The WEATHER's coming in" adds nothing."""
+    assert facts(f"pantry door thirty three wide the {weather}'s coming in at seven") == [DOOR]
+
+
 @pytest.mark.parametrize(
     ("said", "told"),
     [
