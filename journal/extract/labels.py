@@ -51,8 +51,9 @@ def _plurals() -> frozenset[str]:
 
 
 @cache
-def _numbered() -> frozenset[str]:
-    return frozenset(table("figures")["labels"]["numbered"])
+def _names_by_number() -> frozenset[str]:
+    """The nouns of the tables that may have a number for their name."""
+    return label_nouns() | frozenset(table("figures")["labels"]["numbered"])
 
 
 @cache
@@ -63,7 +64,7 @@ def _rooms() -> frozenset[str]:
 def find_labels(words: Sequence[str]) -> dict[int, tuple[int, str]]:
     """The names in figures, by the index of their first number word: the index after them and how they are written."""
     found: dict[int, tuple[int, str]] = {}
-    nouns, plurals = label_nouns() | _numbered() | _numbered_in_turn(words), _plurals()
+    nouns, plurals = _names_by_number() | _numbered_in_turn(words), _plurals()
     last, going = "", (0, "")
     read = "percent" in words or "moisture" in words
     for k, word in enumerate(words):
@@ -134,6 +135,8 @@ def _numbered_in_turn(words: Sequence[str]) -> frozenset[str]:
     """Nouns that no table has and that are numbered one after another: "bastion one … bastion two's …"."""
     at: dict[str, list[int]] = {}
     for k, word in enumerate(words[:-1]):
+        if words[k + 1] not in number_words() or words.count(word) < 2:
+            continue
         small = numbers.below_hundred(words, k + 1)
         if small is not None and 0 < small[0] <= 20 and not _is_no_noun(word):
             at.setdefault(word, []).append(small[0])

@@ -67,6 +67,10 @@ class Phrases(Generic[V]):
         """The words with which a phrase begins."""
         return frozenset(self._by_first)
 
+    def beginnings(self, most: int) -> frozenset[tuple[str, ...]]:
+        """The first words of each phrase, `most` of them where it has as many."""
+        return frozenset((*before, last)[:most] for last, phrases in self._by_last.items() for before, _ in phrases)
+
     def last_words(self) -> frozenset[str]:
         """The words with which a phrase ends."""
         return frozenset(self._by_last)

@@ -6,10 +6,8 @@ leads to its figure). Each part is a record or talk by what it says; one that sa
 
 from __future__ import annotations
 
-from functools import cache
 from typing import Literal
 
-from journal.extract.fillers import sources
 from journal.extract.formerly import is_now, of_then, was_then
 from journal.extract.line import Line
 from journal.extract.parts import Part, Told, first_word, parts_of
@@ -17,6 +15,7 @@ from journal.extract.readings import quantities
 from journal.extract.said import Said
 from journal.extract.sets import words_of
 from journal.extract.stockwords import event_at, names_stock
+from journal.extract.talkcues import may_hold_talk
 from journal.extract.tokens import Token
 from journal.extract.unitwords import word_at
 from journal.extract.utterance import task_phrases
@@ -28,10 +27,8 @@ from journal.extract.voices import (
     hurt,
     is_thing,
     own_doing,
-    people,
     phrases,
     source_at,
-    told_of,
 )
 from journal.records import Problem
 
@@ -39,7 +36,7 @@ from journal.records import Problem
 def without_talk(said: Said, text: str, problems: list[Problem]) -> list[Token]:
     """The words of a memo less its talk; a figure with its dimension that goes with it is a problem, so that it can be said again."""
     line = said.line
-    if _cues().isdisjoint(line.words):
+    if not may_hold_talk(line.words):
         return line.tokens
     gone: list[Part] = []
     talking = reported = False
@@ -71,15 +68,6 @@ def without_talk(said: Said, text: str, problems: list[Problem]) -> list[Token]:
             gone.append(part)
             _report(line, part, problems)
     return _left(line, gone) if gone else line.tokens
-
-
-@cache
-def _cues() -> frozenset[str]:
-    """Words without which a memo holds no talk."""
-    doings = told_of("posture") | told_of("mood") | told_of("doings") | told_of("thought")
-    first = frozenset().union(*(phrases(name).first_words() for name in ("remarks", "elsewhere", "leads", "wishes")))
-    others = people() | words_of("somebody_else") | words_of("whose_own") | sources() | words_of("written_on")
-    return others | doings | first | words_of("tried_it") | words_of("cues_of_talk")
 
 
 def _says_who(line: Line, part: Part) -> bool:
