@@ -26,6 +26,8 @@ BOOST = 1.5
 LONGEST_PIECE_SECONDS = 24.0
 NOTHING_WHERE_NONE, NOTHING_WHERE_SPEECH = 0.5, 0.9
 """How sure the model must be that nothing was said: where the speech detector agrees, and where it found speech."""
+TALKS_OF_NOTHING = ("tiny",)
+"""Models that never say that nothing was said ("you", on silence): there the speech detector alone decides."""
 UNSPOKEN = 30.0
 """What digits and marks lose, in log probability."""
 _PIECES_A_SECOND = 6.5
@@ -58,6 +60,8 @@ class Moonshine:
         favoured = self._favour(vocabulary)
         # the model stops at a pause; so each stretch of speech is heard by itself
         stretches = speech_stretches(sound.samples)
+        if not stretches and self.model.kind in TALKS_OF_NOTHING:
+            return Heard("", engine=self.name, engine_version=self.version, seconds=sound.seconds, weighed=True)
         nothing_above = NOTHING_WHERE_SPEECH if stretches else NOTHING_WHERE_NONE
         pieces = cut_at_pauses(sound.samples, stretches, LONGEST_PIECE_SECONDS)
         spoken = [readings for piece in pieces if (readings := self._read(piece, favoured, nothing_above))]

@@ -13,7 +13,7 @@ from journal.errors import EngineError
 from journal.paths import sample_audio_folder
 from journal.speech import model_cache
 from journal.speech.base import SAMPLE_RATE, Sound, Vocabulary
-from journal.speech.model_cache import Merge, ShippedModel, hash_of, rebuilt, shipped_model
+from journal.speech.model_cache import Merge, ShippedModel, hash_of, rebuilt, shipped_model, shipped_models
 from journal.speech.moonshine import Moonshine
 from journal.speech.ort_graph import onnx_from_ort
 from journal.speech.sound import load_sound
@@ -59,9 +59,10 @@ def test_samples(moonshine: Moonshine) -> None:
     assert right >= 0.9 * sum(map(len, FIGURES.values()))
 
 
-@pytest.mark.parametrize("kind", ["silence", "hiss", "hum", "knocks"])
-def test_no_speech(moonshine: Moonshine, kind: str) -> None:
-    """Where nobody speaks nothing is heard, whatever noise there is."""
+NOTHING = ("silence", "hiss", "hum", "knocks")
+
+
+def _nothing(kind: str) -> Sound:
     random = np.random.default_rng(7)
     t = np.arange(4 * SAMPLE_RATE) / SAMPLE_RATE
     samples = {
@@ -70,8 +71,25 @@ def test_no_speech(moonshine: Moonshine, kind: str) -> None:
         "hum": 0.2 * np.sin(2 * np.pi * 60 * t) + 0.1 * np.sin(2 * np.pi * 180 * t),
         "knocks": 0.5 * random.normal(size=len(t)) * np.exp(-(t % 0.7) / 0.01),
     }[kind]
-    heard = moonshine.listen(Sound(samples.astype(np.float32)))
+    return Sound(samples.astype(np.float32))
+
+
+@pytest.mark.parametrize("kind", NOTHING)
+def test_no_speech(moonshine: Moonshine, kind: str) -> None:
+    """Where nobody speaks nothing is heard, whatever noise there is."""
+    heard = moonshine.listen(_nothing(kind))
     assert (heard.text, heard.words, heard.readings) == ("", (), ())
+
+
+@pytest.mark.skipif(
+    "tiny" not in {model.kind for model in shipped_models()}, reason="moonshine-voice is not installed here"
+)
+def test_the_tiny_model_hears_no_speech() -> None:
+    """The tiny model, which by itself writes words on silence, is not asked where nobody speaks, and hears who does."""
+    tiny = Moonshine(shipped_model("tiny"))
+    assert [tiny.listen(_nothing(kind)).text for kind in NOTHING] == [""] * len(NOTHING)
+    sound, said = _sample("2026-07-13_0744_door")
+    assert tiny.listen(sound).text == said
 
 
 def test_long_recording(moonshine: Moonshine) -> None:
