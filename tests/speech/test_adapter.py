@@ -12,11 +12,14 @@ import pytest
 from onnx import TensorProto, helper, numpy_helper
 
 from journal.errors import EngineError
+from journal.paths import sample_audio_folder
 from journal.speech import adapter as adapters
 from journal.speech.adapter import shipped_adapter
 from journal.speech.adapter.merge import decoder_matrices, encoder_matrices, merge_adapter, plain_weights
-from journal.speech.model_cache import PARTS, shipped_models
+from journal.speech.choose import choose_engine
+from journal.speech.model_cache import PARTS, hash_of, shipped_models
 from journal.speech.ort_graph import onnx_from_ort
+from journal.speech.sound import load_sound
 
 WIDE, DEEP, RANK = 6, 5, 2
 ATTENTION = ("q_proj", "k_proj", "v_proj", "dense")
@@ -317,6 +320,23 @@ def test_the_shipped_adapter_fits_the_shipped_model(kind: str) -> None:
         assert {f"{of_this[name]}_adapted" for name in adapted & of_this.keys()} == halves
         adapted -= of_this.keys()
     assert not adapted
+
+
+@each_kind
+def test_the_shipped_adapter_changes_what_is_heard(kind: str) -> None:
+    """With its adapter the engine hears a sample memo word for word, and is otherwise sure of it than without."""
+    sound = load_sound(sample_audio_folder() / "2026-07-13_0746_window.flac")
+    adapted, plain = (
+        choose_engine("moonshine", adapter=adapter, second_opinion=False, model=kind) for adapter in (True, False)
+    )
+    heard, otherwise = adapted.listen(sound), plain.listen(sound)
+    assert heard.text == "window rough opening on wall a thirty and a half wide and forty two and a quarter high"
+    assert [word.confidence for word in heard.words] != [word.confidence for word in otherwise.words]
+    digest = hash_of(shipped_adapter(kind))
+    assert (adapted.version, plain.version) == (
+        f"{plain.version} adapted {digest[:8]}",
+        f"{kind} {HERE[kind].package_version}",
+    )
 
 
 @each_kind
