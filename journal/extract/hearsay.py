@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import cache
 
 from journal.extract.fillers import telling
 from journal.extract.line import Line
@@ -16,7 +17,10 @@ _NEAR = 5
 
 def told_by_somebody(line: Line, i: int) -> bool:
     """Whether the sentence before word `i` has a person for its subject who says, has or is something."""
-    words, start = line.words, _sentence(line.words, i)
+    words = line.words
+    if _tellers().isdisjoint(words[:i]):
+        return False
+    start = _sentence(words, i)
     for k in range(i - 1, start - 1, -1):
         if not _is_somebody(line, k):
             continue
@@ -25,6 +29,27 @@ def told_by_somebody(line: Line, i: int) -> bool:
         if verb is not None and not _is_object(words, k, start) and not (thing and words[verb + 1] != "got"):
             return True  # but "she's a quarter out of plumb" is a wall
     return _says_so(words, max([start, *(f.j for f in line.figures.values() if f.j <= i)]), i)
+
+
+@cache
+def _somebody() -> frozenset[str]:
+    return words_of("persons") | {"he", "she"}
+
+
+@cache
+def _tellers() -> frozenset[str]:
+    """Words without which nobody tells anything."""
+    return _somebody() | words_of("hearsay")
+
+
+@cache
+def _ends_sentence() -> frozenset[str]:
+    return words_of("sentence_ends") | {"anyway", "well", "now", "though"}
+
+
+@cache
+def _finite() -> frozenset[str]:
+    return telling() | words_of("hearsay") | words_of("copulas") | {"'d"}
 
 
 def said_of_it(words: Sequence[str], j: int) -> bool:
@@ -46,7 +71,7 @@ def _sentence(words: Sequence[str], i: int) -> int:
     """Where the sentence of word `i` begins: after a conjunction that a subject follows."""
     k = i
     while k > 0 and i - k < _FARTHEST:
-        ends = words[k - 1] in words_of("sentence_ends") | {"anyway", "well", "now", "though"} and k < i
+        ends = words[k - 1] in _ends_sentence() and k < i
         if ends and not _is_finite(words, k + (words[k] == "still")):
             return k
         anew = words[k - 1] in ("it", "they", "that") and words[k] in words_of("reads") | words_of("copulas")
@@ -61,7 +86,7 @@ def _sentence(words: Sequence[str], i: int) -> int:
 def _is_somebody(line: Line, k: int) -> bool:
     """Whether word `k` is a person, and neither in a place's name nor the owner of what follows ("the keeper's door")."""
     words = line.words
-    if words[k] not in words_of("persons") | {"he", "she"} or any(p.i <= k < p.j for p in line.places.values()):
+    if words[k] not in _somebody() or any(p.i <= k < p.j for p in line.places.values()):
         return False
     return word_at(words, k + 1) != "'s" or _after_is(words, k + 2)
 
@@ -75,9 +100,7 @@ def _after_is(words: Sequence[str], k: int) -> bool:
 def _is_finite(words: Sequence[str], k: int) -> bool:
     """Whether word `k` is a verb that says something of its subject."""
     word = word_at(words, k)
-    return word in telling() | words_of("hearsay") | words_of("copulas") | {"'d"} or (
-        word in past_forms() and word.endswith("ed")
-    )
+    return word in _finite() or (word in past_forms() and word.endswith("ed"))
 
 
 def _is_object(words: Sequence[str], k: int, start: int) -> bool:

@@ -20,6 +20,7 @@ from journal.grammar import table
 _JOINTS = frozenset({"and", "to", "through", "thru", "or"})
 # Readings that have a number where a copula follows it: "diagonal two is …".
 _NUMBERED_READINGS = frozenset({"diagonal", "gap", "reveal", "overhang", "span"})
+_NUMBERED_ELSE = _NUMBERED_READINGS | {"between"}
 _OPENINGS = frozenset({"opening", "openings"})
 _PLAIN_NUMBER_ENDS = frozenset(
     {"hundred", "thousand", "point", "by", "dozen", "oh", "zero", "or", "over", "penny", "each", "apiece", "per"}
@@ -64,7 +65,10 @@ def _rooms() -> frozenset[str]:
 def find_labels(words: Sequence[str]) -> dict[int, tuple[int, str]]:
     """The names in figures, by the index of their first number word: the index after them and how they are written."""
     found: dict[int, tuple[int, str]] = {}
-    nouns, plurals = _names_by_number() | _numbered_in_turn(words), _plurals()
+    in_turn, plurals = _numbered_in_turn(words), _plurals()
+    nouns = _names_by_number() | in_turn if in_turn else _names_by_number()
+    if nouns.isdisjoint(words) and _NUMBERED_ELSE.isdisjoint(words):
+        return found
     last, going = "", (0, "")
     read = "percent" in words or "moisture" in words
     for k, word in enumerate(words):

@@ -33,14 +33,14 @@ _TABLES = (
     "asides",
     "readings",
 )
-_LEADS = ("in", "inside", "at", "for")
+_LEADS = frozenset({"in", "inside", "at", "for"})
 _PARTICLES = frozenset({"up", "down", "out", "over", "back", "round", "around"})
 
 
 def find_new_places(line: Line, known: Known) -> None:
     """Adds the places of the line that no table has, each wherever it is named again."""
     words = line.words
-    if not any(word in _LEADS for word in words):
+    if _LEADS.isdisjoint(words):
         return
     names: dict[str, tuple[int, int]] = {}
     for k, word in enumerate(words):

@@ -12,6 +12,10 @@ from journal.extract.verbpairs import no_copula, second_verb
 from journal.extract.vocabulary import function_words, homographs, ing_forms, past_forms, thing_words, verbs
 
 
+# What stands behind a verb that no list has, so that it is taken for one.
+_BEFORE_ITS_NOUN = frozenset({"the", "those", "these", "all", "both", "our", "my"})
+
+
 @cache
 def verb_words() -> frozenset[str]:
     """Words at which a verb known to us can stand."""
@@ -110,7 +114,7 @@ def unknown_order(said: Utterance, i: int) -> Clause | None:
     if not said.at_start(i):
         return None
     k = i + 1 + (word_at(words, i + 1) in ("up", "down", "off", "out"))
-    if word_at(words, k) not in ("the", "those", "these", "all", "both", "our", "my") or said.in_condition(i):
+    if word_at(words, k) not in _BEFORE_ITS_NOUN or said.in_condition(i):
         return None
     noun = word_at(words, k + 1)
     if noun == "" or noun in function_words() or k + 1 in said.line.figures or not no_copula(said, i):
@@ -131,7 +135,7 @@ def unknown_past(said: Utterance, i: int) -> Clause | None:
     if not (begins or mine) or not said.at_start(i) or said.in_condition(i):
         return None
     k = i + 1 + (word_at(words, i + 1) in ("up", "down", "off", "out", "over", "in", "on"))
-    if word_at(words, k) not in ("the", "those", "these", "all", "both", "our", "my"):
+    if word_at(words, k) not in _BEFORE_ITS_NOUN:
         return None
     noun = word_at(words, k + 1)
     if noun == "" or noun in function_words() or k + 1 in said.line.figures or not no_copula(said, i) or _paid(said, i):
@@ -141,6 +145,8 @@ def unknown_past(said: Utterance, i: int) -> Clause | None:
 
 def unknown_verb(said: Utterance, i: int) -> Clause | None:
     """The task whose verb is a word at `i` that no list has, or None."""
+    if _BEFORE_ITS_NOUN.isdisjoint(said.words[i + 1 : i + 3]):
+        return None
     return unknown_order(said, i) or unknown_past(said, i)
 
 

@@ -42,6 +42,8 @@ def _is_long_ago(facts: Stretch, figure: Figure) -> bool:
     """ "Back in the day a board was ten cents": a story's figure, unless "now" leads back from it."""
     line = facts.ctx.line
     at = [(i, j) for i, _, j in figure_phrases("long_ago", "phrases").all_in(line.words)]
+    if not at:
+        return False
     before = [j for i, j in at if facts.clause.i <= i < figure.i]
     if before:
         return words_of("nowadays").isdisjoint(line.words[before[-1] : figure.i])
@@ -97,6 +99,8 @@ def _would_be(facts: Stretch, figure: Figure) -> bool:
     words = facts.words
     if words[figure.j : figure.j + 1] and words[figure.j] in words_of("would") and figure.kind != "money":
         return True
+    if words_of("would").isdisjoint(words[max(0, figure.i - 7) : figure.i]):
+        return False
     said = _segment(facts, figure, 7)
     return any(one in words_of("would") and two in ("have", "'ve") for one, two in pairwise(said))
 

@@ -37,15 +37,17 @@ def _words() -> frozenset[str]:
 
 @cache
 def _runs() -> tuple[frozenset[tuple[str, ...]], frozenset[tuple[str, ...]]]:
-    """Two words and three with which phrases begin; of two also "that's", "'d have", "felt a", "the sofa", "to three", "hours if"."""
+    """Two words and three with which phrases begin; of two also "that's", "'d have", "felt a", "the sofa", "hours if", of three "ten to three"."""
     pairs = {begun for begun in _beginnings() if len(begun) == 2}
     pairs |= set(product(("it", "that", "there"), {*_IT_IS, *words_of("seems")})) | {("i", "said")}
     pairs |= set(product(words_of("supposes"), ("have", "'ve", "of", "i", "we", "you", "they")))
     pairs |= set(product(words_of("perceived"), ("a", "an", "no", "nothing", "my", "another")))
-    pairs |= set(product(words_of("whose"), told_of("belongings"))) | set(product(("to",), words_of("hours_of_day")))
+    pairs |= set(product(words_of("whose"), told_of("belongings")))
     hours = {word for word, unit in units().items() if unit in ("h", "min")} | {"half", "quarter"}
     pairs |= set(product(hours, words_of("left_of_day")))
-    return frozenset(pairs), frozenset(begun for begun in _beginnings() if len(begun) == 3)
+    threes = {begun for begun in _beginnings() if len(begun) == 3}
+    threes |= set(product(("five", "ten", "quarter", "twenty", "half"), ("to",), words_of("hours_of_day")))
+    return frozenset(pairs), frozenset(threes)
 
 
 @cache
