@@ -40,7 +40,9 @@ def find_clauses(line: Line, dues: list[DueWord]) -> list[Clause]:
                 clause.i = max(clause.i, starts[-1].i + 1)
             starts.append(clause)
             said.last = max(said.last, clause.verb + 1, i + 1)
-        i = max(ends.get(i, i + 1), said.last if clause else 0)
+            i = max(ends.get(i, i + 1), said.last)
+        else:
+            i = ends.get(i, i + 1)
     found: list[Clause] = []
     if not starts or starts[0].i > 0:
         found.append(Clause(0, starts[0].i if starts else len(words), "facts"))

@@ -54,9 +54,10 @@ def _finite() -> frozenset[str]:
 
 def said_of_it(words: Sequence[str], j: int) -> bool:
     """Whether "they say", "he reckons", "when my dad bought them" stands right behind the figure that ends before word `j`."""
-    if word_at(words, j) in ("they", "he", "she") and word_at(words, j + 1) in words_of("says"):
-        return True
-    return word_at(words, j) == "when" and not words_of("persons").isdisjoint(words[j + 1 : j + 4])
+    word = word_at(words, j)
+    if word in ("they", "he", "she"):
+        return word_at(words, j + 1) in words_of("says")
+    return word == "when" and not words_of("persons").isdisjoint(words[j + 1 : j + 4])
 
 
 def _says_so(words: Sequence[str], start: int, i: int) -> bool:

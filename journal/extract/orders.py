@@ -11,7 +11,6 @@ from journal.extract.utterance import TASKS, Clause, Utterance, particles
 from journal.extract.verbpairs import no_copula, second_verb
 from journal.extract.vocabulary import function_words, homographs, ing_forms, past_forms, thing_words, verbs
 
-
 # What stands behind a verb that no list has, so that it is taken for one.
 _BEFORE_ITS_NOUN = frozenset({"the", "those", "these", "all", "both", "our", "my"})
 

@@ -31,7 +31,8 @@ def is_in_passing(facts: Stretch, figure: Figure) -> bool:
         return False
     if _is_thought_of(facts, figure) or _is_a_part(facts, figure) or _is_a_purpose(facts, figure):
         return True
-    if words_of("other_gauges") & _named(facts, figure, 6):
+    near = facts.words[max(0, figure.i - 6) : figure.i]
+    if not words_of("other_gauges").isdisjoint(near) and words_of("other_gauges") & _named(facts, figure, 6):
         return True
     if figure.value >= 100 and _comes_in(facts, figure):
         return True

@@ -63,6 +63,10 @@ class Phrases(Generic[V]):
         begun = [(i, self.at(words, i)) for i, word in enumerate(words) if word in by_first]
         return [(i, *found) for i, found in begun if found is not None]
 
+    def may_begin_in(self, words: Sequence[str]) -> bool:
+        """Whether one of the words is the first of a phrase."""
+        return not self._by_first.keys().isdisjoint(words)
+
     def first_words(self) -> frozenset[str]:
         """The words with which a phrase begins."""
         return frozenset(self._by_first)

@@ -59,16 +59,14 @@ def containers() -> frozenset[str]:
 
 def event_at(words: Sequence[str], i: int) -> tuple[str, int] | None:
     """The event of stock at word `i` and the index after it."""
-    if i >= len(words) or (words[i] == "cut" and i and words[i - 1] in words_of("kinds_of_cut")):
+    found = events().at(words, i)
+    if found is None or (words[i] == "cut" and i and words[i - 1] in words_of("kinds_of_cut")):
         return None
     if words[i] == "short" and word_at(words, i + 1) in ("point", "points", "side", "end", "leg", "rafter"):
         return None
-    found = events().at(words, i)
-    if found is not None and words[i : found[1]] in _HAVE and _is_participle(words, found[1]):
+    if words[i : found[1]] in _HAVE and _is_participle(words, found[1]):
         return None
-    if words[i] == "short" and word_at(words, i + 1) in ("point", "points"):
-        return None
-    if found is not None and words[i : found[1]] == ["came"] and word_at(words, i + 1) in _CAME_OTHERWISE:
+    if words[i : found[1]] == ["came"] and word_at(words, i + 1) in _CAME_OTHERWISE:
         return ("received", i + 2) if _carried(words, i + 2) else None
     return found
 
@@ -173,7 +171,10 @@ def _count_at(line: Line, k: int, i: int) -> bool:
 
 def names_stock(words: Sequence[str], i: int) -> bool:
     """Whether a thing, container or kind of wood is named within four words."""
-    return any(words[k] in singulars() or species().at(words, k) for k in range(i, min(i + 4, len(words))))
+    near = words[i : i + 4]
+    if not singulars().keys().isdisjoint(near):
+        return True
+    return species().may_begin_in(near) and any(species().at(words, k) for k in range(i, i + len(near)))
 
 
 def singular_at(words: Sequence[str], i: int) -> str | None:

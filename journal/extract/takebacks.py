@@ -14,7 +14,7 @@ from journal.extract.line import Figure, Line
 from journal.extract.phrases import Phrases
 from journal.extract.remarks import earlier_said, remark_back
 from journal.extract.replacements import replaced
-from journal.extract.said import Said, TakenBack, forget_phrases, takeback_phrases
+from journal.extract.said import Said, TakenBack, forget_phrases, forgetting, takeback_phrases
 from journal.extract.sets import words_of
 from journal.extract.tokens import Token
 from journal.extract.unitwords import inches_text, units
@@ -25,7 +25,7 @@ from journal.grammar import table
 @cache
 def _beginnings() -> frozenset[str]:
     """Words with which a take-back can begin."""
-    return _alone().union(*(phrases.first_words() for phrases in _all_phrases()))
+    return _alone() | _all_phrases().first_words()
 
 
 @cache
@@ -41,12 +41,13 @@ def _alone() -> frozenset[str]:
 
 
 @cache
-def _all_phrases() -> tuple[Phrases[str], ...]:
-    return forget_phrases(), *(takeback_phrases(key) for key in ("replace", "swap", "strike_last"))
+def _all_phrases() -> Phrases[str]:
+    data = table("takebacks")
+    return Phrases.of([*forgetting(), *data["replace"], *data["swap"], *data["strike_last"]], "taken back")
 
 
 def _may_take_back(words: list[str]) -> bool:
-    return not _alone().isdisjoint(words) or any(phrases.all_in(words) for phrases in _all_phrases())
+    return not _alone().isdisjoint(words) or bool(_all_phrases().all_in(words))
 
 
 def settle(tokens: list[Token], analyse: Callable[[list[Token]], Said], heard: TakenBack) -> Said:

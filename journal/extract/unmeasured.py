@@ -76,7 +76,8 @@ def _half_said(words: list[str], slot: Slot) -> bool:
 
 def half_said(words: list[str], i: int, j: int) -> bool:
     """ "Eighteen and something", "something and a half", "forty and a can't read it": the rest of the figure at `i` to `j` was not said."""
-    if "something" in words[max(0, i - 1) : i] or words[max(0, i - 2) : i] == ["something", "and"]:
+    led = words[max(0, i - 2) : i]
+    if "something" in led[-1:] or led == ["something", "and"]:
         return True
     rest = words[j : j + 4]
     if rest[:2] not in (["and", "a"], ["and", "an"]):
@@ -97,7 +98,7 @@ def _keep_the_thing(ctx: Context, slot: Slot, i: int) -> None:
 
 def _of_others(led: list[str]) -> bool:
     """ "My brother's shop is twenty four wide": no place of this job."""
-    return any(word in words_of("kin") and following == "'s" for word, following in pairwise(led))
+    return "'s" in led and any(word in words_of("kin") and following == "'s" for word, following in pairwise(led))
 
 
 def _sentence(ctx: Context, slot: Slot) -> int:
