@@ -150,7 +150,7 @@ def _before_next_subject(ctx: Context, k: int, start: int, end: int) -> int:
         return end
     following = words[end] if end < len(words) else ""
     led_in = end in ctx.line.dimensions and words[k] in ("off", "from")
-    if not led_in and following not in words_of("copulas") | words_of("states_a_size"):
+    if not led_in and following not in words_of("copulas", "states_a_size"):
         return end
     if words[end - 1] not in things or end - 1 in ctx.labels or any(a < end <= b for a, (b, _) in ctx.labels.items()):
         return end

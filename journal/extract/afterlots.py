@@ -65,5 +65,5 @@ def _length(facts: Stretch, figure: Figure, last: Stock) -> int | None:
 def _is_a_stick(what: str | None) -> bool:
     """Whether a thing is sold by its length: a stick of timber, and nothing in a container."""
     named = (what or "").split()
-    sticks = words_of("members") | words_of("sold_by_length")
+    sticks = words_of("members", "sold_by_length")
     return bool(named) and named[0] not in containers() - sticks and named[-1] in sticks

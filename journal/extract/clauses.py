@@ -70,7 +70,7 @@ def _before_place(said: Utterance, i: int) -> int:
     if place is None:
         return i
     k = place.i - (place.i > 0 and said.words[place.i - 1] in DETERMINERS)
-    while k > 0 and said.words[k - 1] in words_of("place_prepositions") | words_of("place_particles"):
+    while k > 0 and said.words[k - 1] in words_of("place_prepositions", "place_particles"):
         k -= 1
     return k
 
@@ -214,7 +214,7 @@ def _measured_ahead(said: Utterance, k: int) -> bool:
 @cache
 def _fact_words() -> frozenset[str]:
     """Words with which facts can begin after a task."""
-    return words_of("facts_pronouns") | words_of("conjunctions") | {"spent", "took", "that", "the"}
+    return words_of("facts_pronouns", "conjunctions") | {"spent", "took", "that", "the"}
 
 
 def _facts(said: Utterance, i: int) -> Clause | None:

@@ -136,7 +136,7 @@ def _what(ctx: Context, figure: Figure, left: int, right: int) -> tuple[str | No
         named, m = [], k + 1
         while (
             m < right
-            and (words[m] not in words_of("phrase_ends") | words_of("not_paid_for") or _is_joined_name(words, m))
+            and (words[m] not in words_of("phrase_ends", "not_paid_for") or _is_joined_name(words, m))
             and m not in ctx.line.figures
         ):
             if words[m] not in ("the", "a", "an", "that", "some"):

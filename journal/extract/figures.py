@@ -219,7 +219,7 @@ def _is_pronoun(words: Sequence[str], i: int) -> bool:
     before, following = word_at(words, i - 1), word_at(words, i + 1)
     if word_at(words, i - 2) not in ("the", "that", "a", "an", "this") or before in label_nouns() or len(before) < 3:
         return False
-    ends = following == "" or following in words_of("phrase_ends") | words_of("prepositions")
+    ends = following == "" or following in words_of("phrase_ends", "prepositions")
     return ends and numbers.cardinal(words, i - 1) is None
 
 

@@ -107,7 +107,7 @@ def _is_time(facts: Stretch, figure: Figure) -> bool:
     if not isinstance(last, Reading):
         return False
     between = _small(facts, before.j, figure.i - 1)
-    return all(word in words_of("read_before") | words_of("now_words") for word in between)
+    return all(word in words_of("read_before", "now_words") for word in between)
 
 
 def _compared_with(facts: Stretch, figure: Figure) -> bool:
@@ -115,7 +115,7 @@ def _compared_with(facts: Stretch, figure: Figure) -> bool:
     before, words = _before(facts, figure), facts.words
     if before is not None and _last_told(facts) is not None:
         between = _small(facts, before.j, figure.i)
-        small = words_of("read_before") | words_of("reading_changes") | words_of("now_words")
+        small = words_of("read_before", "reading_changes", "now_words")
         if all(word in small or word in quantities() for word in between):
             return "from" in between[-2:] or bool(words_of("reading_changes") & set(between))
     following = _after(facts, figure)
@@ -127,7 +127,7 @@ def _compared_with(facts: Stretch, figure: Figure) -> bool:
         word in quantities() for word in words[facts.clause.i : figure.i]
     )
     return bool(told and changed and between[-1:] == ["to"]) and all(
-        word in words_of("read_before") | words_of("reading_changes") for word in between
+        word in words_of("read_before", "reading_changes") for word in between
     )
 
 
@@ -137,7 +137,7 @@ def _on_another_day(facts: Stretch, figure: Figure) -> bool:
     known = _last_told(facts)
     if known is not None and before is not None:
         between = _small(facts, before.j, figure.i)
-        small = words_of("read_before") | words_of("other_days") | words_of("reading_changes") | words_of("reads")
+        small = words_of("read_before", "other_days", "reading_changes", "reads")
         placed = any(before.j <= k < figure.i for k in facts.ctx.line.places)
         # "… in the loft was fifty one on monday"
         bare = "and" not in between
@@ -159,7 +159,7 @@ def _on_another_day(facts: Stretch, figure: Figure) -> bool:
     if any(dated <= k < following.i for k in facts.ctx.line.places):
         return False
     between = _small(facts, dated, following.i)
-    small = words_of("read_before") | words_of("reading_changes") | words_of("now_words") | words_of("reads")
+    small = words_of("read_before", "reading_changes", "now_words", "reads")
     return bool(between) and all(word in small or word in function_words() for word in between)
 
 

@@ -34,7 +34,7 @@ def as_it_is_now(line: Line) -> list[Token] | None:
             continue
         if (
             lead > end
-            and words[end] not in words_of("ended_then") | words_of("when_it_was")
+            and words[end] not in words_of("ended_then", "when_it_was")
             and words[old.i - 2 : old.i] != ["to", "be"]
         ):
             continue

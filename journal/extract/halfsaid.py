@@ -25,7 +25,7 @@ def half_said(ctx: Context, i: int, j: int) -> None:
     ):
         _report(ctx, i, j, first, *thing(ctx, first.j + 1, j))
         return
-    while end > i and words[end - 1] in words_of("be") | words_of("half_said_trailing"):
+    while end > i and words[end - 1] in words_of("be", "half_said_trailing"):
         end -= 1
     last = next((d for k, d in sorted(line.dimensions.items()) if i <= k and d.j == end), None)
     if last is None or names_a_thing(ctx, last) or last.name == "centre":

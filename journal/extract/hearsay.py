@@ -49,7 +49,7 @@ def _ends_sentence() -> frozenset[str]:
 
 @cache
 def _finite() -> frozenset[str]:
-    return telling() | words_of("hearsay") | words_of("copulas") | {"'d"}
+    return telling() | words_of("hearsay", "copulas") | {"'d"}
 
 
 def said_of_it(words: Sequence[str], j: int) -> bool:
@@ -75,7 +75,7 @@ def _sentence(words: Sequence[str], i: int) -> int:
         ends = words[k - 1] in _ends_sentence() and k < i
         if ends and not _is_finite(words, k + (words[k] == "still")):
             return k
-        anew = words[k - 1] in ("it", "they", "that") and words[k] in words_of("reads") | words_of("copulas")
+        anew = words[k - 1] in ("it", "they", "that") and words[k] in words_of("reads", "copulas")
         if anew and k > 1 and words[k - 2] not in telling() | words_of("hearsay") | {"that", "if", "what"}:
             return k - 1  # "the wife says it's cold | it reads fifty"
         if words[k - 1] in ("i", "we") and words[k] not in ("'d",) and words[k - 2 : k - 1] not in (["that"], ["what"]):
@@ -106,7 +106,7 @@ def _is_finite(words: Sequence[str], k: int) -> bool:
 
 def _is_object(words: Sequence[str], k: int, start: int) -> bool:
     """Whether the person at word `k` is paid, asked or worked with, and says nothing: "paid the plumber ninety"."""
-    while k > start and words[k - 1] in words_of("determiners") | words_of("of_persons"):
+    while k > start and words[k - 1] in words_of("determiners", "of_persons"):
         k -= 1
     before = words[k - 1] if k > start else ""
-    return before in words_of("before_persons") or before in words_of("pay_verbs") | words_of("calls")
+    return before in words_of("before_persons") or before in words_of("pay_verbs", "calls")

@@ -275,7 +275,7 @@ def _keeps_its_own(ctx: Context, draft: Draft) -> bool:
         return False
     if named[-1] == "cut":
         return True
-    of_place = first[0] in words_of("place_dimensions") and named[-1] not in words_of("sides") | words_of("edges")
+    of_place = first[0] in words_of("place_dimensions") and named[-1] not in words_of("sides", "edges")
     if of_place and not named[-1].isdigit():
         return True
     if draft.place or named[-1] in words_of("which_of_them"):
@@ -331,7 +331,7 @@ def _is_postfix(ctx: Context, following: Slot | None, d: DimensionWord) -> bool:
         return False
     if d.j == following.figure.i:
         return own is not None and not own.adjective
-    return ctx.line.words[d.j] not in words_of("be") | words_of("prepositions") | {"at"}
+    return ctx.line.words[d.j] not in words_of("be", "prepositions") | {"at"}
 
 
 def _unsaid(ctx: Context, draft: Draft) -> None:

@@ -62,4 +62,4 @@ def _is_a_name(ctx: Context, k: int) -> bool:
 
 def _ends(word: str) -> bool:
     """Whether nothing more is said of what was named: the memo or clause ends, or a place follows."""
-    return word == "" or word in words_of("conjunctions") | words_of("place_prepositions") | {"it", "that"}
+    return word == "" or word in words_of("conjunctions", "place_prepositions") | {"it", "that"}

@@ -157,7 +157,7 @@ def _priced(words: Sequence[str], end: int) -> bool:
 
 def _price_said(words: Sequence[str], i: int) -> bool:
     """Whether a word of money stands before word `i`."""
-    return bool((words_of("cost_cues") | words_of("pay_verbs")) & set(words[max(0, i - 9) : i]))
+    return bool((words_of("cost_cues", "pay_verbs")) & set(words[max(0, i - 9) : i]))
 
 
 def _measured_before(words: Sequence[str], i: int) -> bool:

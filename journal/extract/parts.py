@@ -14,7 +14,7 @@ from journal.extract.said import Said
 from journal.extract.sets import words_of
 from journal.extract.unitwords import word_at
 from journal.extract.vocabulary import function_words
-from journal.extract.voices import aside_at, doer_at, hurt, phrases, source_at, told_of
+from journal.extract.voices import aside_at, doer_at, hurt, no_subject_after, phrases, source_at
 
 Told = Literal["record", "own talk", "talk of others", "remark", ""]
 
@@ -86,7 +86,7 @@ def _begins(said: Said, k: int, start: int) -> bool:
             "after_subject_of_talk"
         ):
             return False
-        return before not in words_of("condition_words") | told_of("not_subject_after") | words_of("supposes")
+        return before not in no_subject_after() and before not in words_of("supposes")
     if word == "my" and hurt(line, k, min(k + 3, len(words))) and before not in words_of("prepositions"):
         return True
     if _turns_aside(line, start, k):
@@ -124,9 +124,7 @@ def _ends_before(line: Line, k: int) -> bool:
 def _begins_record(line: Line, k: int) -> bool:
     """Whether a place or "the" and a thing begin at word `k` what leads to a figure: "… so i'll be quick | the weather beam's twelve and a half"."""
     words = line.words
-    if words[k - 1] in words_of("before_the") | words_of("prepositions") | words_of("condition_words") | words_of(
-        "whose"
-    ):
+    if words[k - 1] in words_of("before_the", "prepositions", "condition_words", "whose"):
         return False
     if words[k - 1] in words_of("tell_verbs") or phrases("elsewhere").ending_at(words, k, 9) is not None:
         return False
@@ -141,7 +139,7 @@ def _begins_record(line: Line, k: int) -> bool:
                 or m in {d.j for d in line.dimensions.values()}
                 or line.figures[m].j in line.dimensions
             )
-        if words[m] in words_of("subjects_of_talk") | words_of("joints_of_talk"):
+        if words[m] in words_of("subjects_of_talk", "joints_of_talk"):
             return False
     return False
 

@@ -146,7 +146,7 @@ def _counts_in_passing(facts: Stretch, figure: Figure) -> bool:
 def _no_material_at(facts: Stretch, k: int) -> bool:
     """Whether what nobody builds with is counted at word `k`, one word of any sort before it: "two pork pies", "fifty scouts"."""
     words = facts.words
-    nouns = words_of("no_material") | words_of("persons")
+    nouns = words_of("no_material", "persons")
     if k < facts.clause.j and words[k] in nouns:
         return words[k + 1 : k + 2] != ["'s"] and not names_stock(words, k + 1)
     plain = k + 1 < facts.clause.j and words[k] not in function_words() and k not in facts.ctx.line.dimensions

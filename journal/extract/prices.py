@@ -150,7 +150,7 @@ def _bought(facts: Stretch, figure: Figure, before: list[str]) -> bool:
     named = set(before[:-1]) & words_of("bought_verbs") and after[:1] in ([], ["and"], ["plus"], ["then"])
     if before[-1:] == ["for"] and named and figure.kind == "number" and figure.value >= 2:
         return True  # "bought the rails for thirty"
-    return after[:1] == ["for"] and bool((words_of("cost_cues") | words_of("for_all_of_it")) & set(after))
+    return after[:1] == ["for"] and bool((words_of("cost_cues", "for_all_of_it")) & set(after))
 
 
 def _is_no_length(facts: Stretch, figure: Figure, before: list[str]) -> bool:
@@ -183,7 +183,7 @@ def _leads_to_price(facts: Stretch, figure: Figure, before: list[str]) -> bool:
         following.kind == "money"
         or following.per
         or following.each
-        or between & (words_of("pay_verbs") | words_of("money_nouns") | words_of("cost_cues"))
+        or between & (words_of("pay_verbs", "money_nouns", "cost_cues"))
     ):
         return False
     said = facts.ctx.line.said(figure.i, figure.j)

@@ -273,7 +273,7 @@ def _end_before(facts: Stretch, figure: Figure) -> None:
         return
     last, words = facts.waiting[-1], facts.words
     for k in range(last.j, figure.i):
-        anew = words[k] in words_of("determiners") | words_of("conjunctions") | words_of("begins_anew")
+        anew = words[k] in words_of("determiners", "conjunctions", "begins_anew")
         if anew and words[k - 1] not in words_of("prepositions") and k > last.j - 1:
             measure(facts.ctx, facts.waiting, facts.position, k)
             facts.position, facts.waiting = k, []

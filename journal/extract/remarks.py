@@ -48,7 +48,7 @@ def earlier_said(said: Said, heard: TakenBack) -> list[Token] | None:
     old, new = sorted(line.figures.values(), key=lambda f: f.i)[:2]
     if old.i < k or (not {old.kind, new.kind} <= {"number", "length"} and old.kind != new.kind and new.unit):
         return None
-    if start > 0 and not set(words[k + 1 : old.i]) <= words_of("told_as") | words_of("time_before"):
+    if start > 0 and not set(words[k + 1 : old.i]) <= words_of("told_as", "time_before"):
         return None
     end = old.j
     while end in line.dimensions and line.dimensions[end].adjective:
@@ -93,7 +93,7 @@ def _it_is(said: Said, i: int, j: int) -> int:
     while k > i and words[k - 1] in ("but", "well", "no"):
         k -= 1
     told = set(words[i:k])
-    return 0 if told & (words_of("copulas") | words_of("conjunctions") | {"no"}) or k == i else k
+    return 0 if told & (words_of("copulas", "conjunctions") | {"no"}) or k == i else k
 
 
 def _remark_start(said: Said, old: Figure, new: Figure) -> int | None:

@@ -139,7 +139,7 @@ def for_all(ctx: Context, slots: list[Slot], stop: int) -> None:
     following = words[d.j] if d.j < len(words) else ""
     if "both" in words[k:lead] and not (d.words.endswith("s") or d.words.startswith("to ")):
         return
-    if d.j in ctx.line.figures or following in words_of("copulas") | words_of("be") | {"of"}:
+    if d.j in ctx.line.figures or following in words_of("copulas", "be") | {"of"}:
         return
     if any(slot.after is not None or slot.partner is not None or slot.dims for slot in slots):
         return
@@ -176,7 +176,7 @@ def doubt_garbled(ctx: Context, slots: list[Slot]) -> None:
         between = words[one.end : two.figure.i]
         if one.figure.kind != "number" or one.figure.unit or not alone or thing(ctx, one.left, one.figure.i)[0]:
             continue
-        known = function_words() | thing_words() | words_of("sides") | words_of("phrase_ends")
+        known = function_words() | thing_words() | words_of("sides", "phrase_ends")
         strange = [k for k in range(one.end, two.figure.i) if k not in ctx.line.dimensions and words[k] not in known]
         if len(strange) != len(between) or not 1 <= len(strange) <= 2 or any(k in ctx.line.places for k in strange):
             continue

@@ -8,6 +8,7 @@ from journal.grammar import table
 
 
 @cache
-def words_of(name: str) -> frozenset[str]:
-    """A small set of words by its name in `grammars/sets.toml`."""
-    return frozenset(table("sets")["sets"][name].split())
+def words_of(*names: str) -> frozenset[str]:
+    """The words of one small set of `grammars/sets.toml` by its name, or of several together; put together once."""
+    sets = table("sets")["sets"]
+    return frozenset(word for name in names for word in sets[name].split())

@@ -139,7 +139,7 @@ def _find_in_and_out(line: Line) -> None:
 def _times(line: Line) -> list[_Time]:
     """The times of day that begin or end a shift."""
     words, found = line.words, list[_Time]()
-    leads = words_of("shift_starts") | words_of("shift_ends")
+    leads = words_of("shift_starts", "shift_ends")
     for k in range(1, len(words)):
         if words[k - 1] not in ("at", "by", "around", "about") and words[k - 1] not in ("started", "finished", "quit"):
             continue

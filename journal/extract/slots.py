@@ -222,7 +222,7 @@ def _noun_after(ctx: Context, slot: Slot, j: int) -> DimensionWord | None:
     d = ctx.line.dimensions.get(k)
     if d is None or d.adjective or d.name in ("centre", "rough opening") or d.j > j or d.j in ctx.line.figures:
         return None
-    of_it = d.j == j or words[d.j] not in words_of("copulas") | words_of("be")
+    of_it = d.j == j or words[d.j] not in words_of("copulas", "be")
     return d if of_it and not names_a_thing(ctx, d) else None
 
 

@@ -217,7 +217,7 @@ def _rate_at(words: list[str], i: int) -> bool:
 def _priced(words: list[str], i: int) -> bool:
     """Whether money was named before: "paid sixty two fifty for blades"."""
     before = set(words[max(0, i - 10) : i])
-    paid = words_of("cost_cues") | words_of("pay_verbs") | {"dollars", "cash", "bucks"}
+    paid = words_of("cost_cues", "pay_verbs") | {"dollars", "cash", "bucks"}
     return not paid.isdisjoint(before) or names_work(word(words, i + 1))
 
 

@@ -21,7 +21,7 @@ def state_words() -> frozenset[str]:
 
 @cache
 def _goes_words() -> frozenset[str]:
-    return words_of("may_go") | words_of("goes")
+    return words_of("may_go", "goes")
 
 
 def state(said: Utterance, i: int) -> Clause | None:

@@ -33,9 +33,7 @@ def _alone() -> frozenset[str]:
     """Words with which a take-back can be said without a phrase of the tables."""
     return (
         FORGETTING
-        | words_of("takeback_cues")
-        | words_of("told_before")
-        | words_of("is_not")
+        | words_of("takeback_cues", "told_before", "is_not")
         | {"not", "instead", "rather", "actually", "leave", "take", "cut"}
     )
 
@@ -122,7 +120,7 @@ def _said_after_its_figure(said: Said) -> list[Token] | None:
     k = next((k for k, (stop, _) in said.labels.items() if stop == i), None) if k is None else k
     old = max((f.j for f in line.figures.values() if k is not None and f.j <= k), default=None)
     start = i if k is None else k
-    parted = words_of("copulas") | words_of("conjunctions")
+    parted = words_of("copulas", "conjunctions")
     again = k is not None and old is not None and not set(words[old:start]) & parted
     again = again and not any((old or 0) <= d < start for d in line.dimensions)
     sorry = [Token("sorry", tokens[i].start, tokens[i].end, tokens[i].text)] if again else []

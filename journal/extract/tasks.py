@@ -217,7 +217,7 @@ def _condition(ctx: Context, span: tuple[int, int]) -> str | None:
 
 def _starts_anew(words: list[str], start: int, k: int) -> bool:
     """Whether another sentence begins in a condition: "till the hinges are on | they come in …"."""
-    if words[k] not in words_of("anew") or words[k - 1] in words_of("condition_lookback") | words_of("determiners"):
+    if words[k] not in words_of("anew") or words[k - 1] in words_of("condition_lookback", "determiners"):
         return False
     if words[k + 1 : k + 2] == [] or words[k + 1] in words_of("conjunctions"):
         return False  # "till the inspector's seen it and …"

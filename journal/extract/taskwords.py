@@ -105,7 +105,7 @@ def _place_phrases(ctx: Context, start: int, end: int, verb: int) -> tuple[set[i
 def _waiting_work(ctx: Context, clause: Clause) -> tuple[str, str | None]:
     """ "The shingles on gable b are waiting for the scaffold" is "shingles", on gable B; "vents go on once …" is "vents go on"."""
     words = ctx.line.words
-    stop = clause.verb + (words[clause.verb] not in words_of("copulas") | words_of("may_go") | {"waits", "wait"})
+    stop = clause.verb + (words[clause.verb] not in words_of("copulas", "may_go") | {"waits", "wait"})
     skip, here = _place_phrases(ctx, clause.subject, stop, -1)
     if words[clause.verb] in words_of("begins"):
         stop -= 1

@@ -123,7 +123,7 @@ def _after_predicate(ctx: Context, k: int, j: int) -> int:
     """The index after what only says what a thing is: "the cap's a chestnut piece four foot long", "is octagonal"."""
     words, line = ctx.line.words, ctx.line
     if k < j and words[k] in ("a", "an"):
-        ends = words_of("prepositions") | words_of("conjunctions") | words_of("phrase_ends")
+        ends = words_of("prepositions", "conjunctions", "phrase_ends")
         while k < j and words[k] not in ends and k not in line.figures and k not in line.dimensions:
             if words[k] in other_words() or k in line.places or k in ctx.labels:
                 return k

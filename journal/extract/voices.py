@@ -41,14 +41,16 @@ def phrases(name: str) -> Phrases[str]:
     return Phrases.of(data["who"][name] if name in data["who"] else data["talk"][name], name)
 
 
+@cache
+def no_subject_after() -> frozenset[str]:
+    """Words after which nobody is the one who does."""
+    return told_of("not_subject_after") | words_of("condition_words")
+
+
 def doer_at(line: Line, k: int) -> int | None:
     """The index after somebody else named at word `k` as the one who does something ("the lad", "my brother in law"); None for anyone spoken to or given to."""
     words = line.words
-    if (
-        k
-        and words[k - 1] in told_of("not_subject_after") | words_of("condition_words")
-        and line.figure_over(k - 1) is None
-    ):
+    if k and words[k - 1] in no_subject_after() and line.figure_over(k - 1) is None:
         return None
     if task_phrases("after", "words").ending_at(words, k) is not None:
         return None
@@ -142,7 +144,7 @@ _MEANT = (("openings", "phrases"), ("waiting", "phrases"))
 def own_doing(line: Line, i: int, j: int) -> bool:
     """Whether the words `i` to `j` begin with what the speaker's body, mood or tool does: "i was stood on …", "had to shift the ladder"."""
     words, k = line.words, i
-    while k < j and words[k] in words_of("joints_of_talk") | words_of("before_doing"):
+    while k < j and words[k] in words_of("joints_of_talk", "before_doing"):
         k += 1
     if k >= j or k in line.figures or k in line.places:
         return False
@@ -160,7 +162,7 @@ def own_doing(line: Line, i: int, j: int) -> bool:
         return mine or (k == i == 0 and word_at(words, k + 1) in words_of("prepositions"))
     if mine and word in words_of("whose") and word_at(words, k + 1) in told_of("belongings"):
         return True  # "i had the tape hooked on my boot"
-    if mine and word in told_of("mood") | told_of("thought"):
+    if mine and (word in told_of("mood") or word in told_of("thought")):
         return True
     if word in words_of("perceived") and word_at(words, k + 1) in ("a", "an", "no", "nothing", "my", "another"):
         return True
@@ -209,7 +211,7 @@ def source_at(line: Line, k: int) -> int | None:
     words = line.words
     m = k + (words[k] in words_of("whose"))
     m += word_at(words, m) in told_of("adjectives")
-    if k and words[k - 1] in words_of("whose") | words_of("prepositions") | {"than", "as", "per"}:
+    if k and words[k - 1] in words_of("whose", "prepositions") | {"than", "as", "per"}:
         return None
     if word_at(words, m) not in sources() | words_of("written_on") or m in line.places:
         return None
@@ -264,7 +266,7 @@ def aside_at(line: Line, k: int) -> int | None:
     if words[k] in ("both", "each", "every", "all", "third", "second", "this", "that", "last", "first") and word_at(
         words, k + 1
     ) in ("time", "times"):
-        return k + 2 if word_at(words, k - 1) not in words_of("prepositions") | words_of("whose") else None
+        return k + 2 if word_at(words, k - 1) not in words_of("prepositions", "whose") else None
     if (
         word_at(words, k + 1) == "time"
         and word_at(words, k + 2) in words_of("lucky")

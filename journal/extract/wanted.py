@@ -92,7 +92,7 @@ def _particle(said: Utterance, i: int) -> int | None:
 
 
 def _ends(said: Utterance, k: int) -> bool:
-    ends = words_of("state_ends") | words_of("ends_of_wish")
+    ends = words_of("state_ends", "ends_of_wish")
     return k >= len(said.words) or said.words[k] in ends or k in said.dated
 
 
