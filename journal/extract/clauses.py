@@ -119,9 +119,15 @@ def _opener(said: Utterance, i: int) -> Clause | None:
     return _facts(said, i) if in_task else None
 
 
+# "Get it for forty dollars", "sell it at four dollars": the money belongs to the work.
+_MONEY_LED = words_of("prepositions") | {"than", "the", "a", "another", "with", "about", "least", "most"}
+
+
 def _figure(said: Utterance, figure: Figure) -> Clause | None:
     """Facts that begin with their figure, right after a task: "… four hours", "… two tubes left"."""
     words, i = said.words, figure.i
+    if (figure.kind == "money" or figure.per) and i > said.last and word_at(words, i - 1) not in _MONEY_LED:
+        return Clause(i, 0, "facts", i)
     if figure.kind == "hours" and word_at(words, i - 1) not in ("in", "within", "for", "at", "after"):
         return Clause(said.back_to_conjunction(i), 0, "facts", i)
     if figure.kind in ("number", "section") and i > said.last and names_stock(words, figure.j):

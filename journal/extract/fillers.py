@@ -8,6 +8,7 @@ from journal.extract import numbers
 from journal.extract.numbers import number_words
 from journal.extract.phrases import Phrases
 from journal.extract.tokens import Token
+from journal.extract.vocabulary import verbs
 from journal.grammar import table
 
 
@@ -40,6 +41,9 @@ def without_fillers(tokens: list[Token]) -> list[Token]:
             kept.append(tokens[i])
             i += 1
             continue
+        if words[i : i + 2] == ["after", "that"] and i + 2 < len(words) and words[i + 2] in verbs():
+            i += 2  # "… and after that tape the seams"
+            continue
         if words[i] in _LEADS and (end := remark_end(words, i)) is not None:
             i = end
             continue
@@ -69,7 +73,7 @@ def _beginnings() -> frozenset[str]:
     """Words with which something that is dropped can begin."""
     phrases = _filler_phrases("anywhere").first_words() | _filler_phrases("opening").first_words()
     phrases |= _filler_phrases("closing").first_words()
-    return phrases | _like_words() | _LEADS
+    return phrases | _like_words() | _LEADS | {"after"}
 
 
 def remark_end(words: list[str], i: int) -> int | None:

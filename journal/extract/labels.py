@@ -7,14 +7,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import cache
-from itertools import pairwise
 
 from journal.extract import numbers
+from journal.extract.inturn import numbered_in_turn
 from journal.extract.numbers import number_words
 from journal.extract.sets import words_of
-from journal.extract.stockwords import events
-from journal.extract.unitwords import label_nouns, species, units
-from journal.extract.vocabulary import dimension_words, function_words, ing_forms, past_forms, thing_words, verbs
+from journal.extract.unitwords import label_nouns, units
+from journal.extract.vocabulary import function_words, thing_words
 from journal.grammar import table
 
 _JOINTS = frozenset({"and", "to", "through", "thru", "or"})
@@ -65,7 +64,7 @@ def _rooms() -> frozenset[str]:
 def find_labels(words: Sequence[str]) -> dict[int, tuple[int, str]]:
     """The names in figures, by the index of their first number word: the index after them and how they are written."""
     found: dict[int, tuple[int, str]] = {}
-    in_turn, plurals = _numbered_in_turn(words), _plurals()
+    in_turn, plurals = numbered_in_turn(words), _plurals()
     nouns = _names_by_number() | in_turn if in_turn else _names_by_number()
     if nouns.isdisjoint(words) and _NUMBERED_ELSE.isdisjoint(words):
         return found
@@ -133,29 +132,6 @@ def find_labels(words: Sequence[str]) -> dict[int, tuple[int, str]]:
             parts = label[1].split()
             going = (int(parts[2]), parts[1]) if len(parts) == 3 and parts[1] in ("to", "and") else going
     return found
-
-
-def _numbered_in_turn(words: Sequence[str]) -> frozenset[str]:
-    """Nouns that no table has and that are numbered one after another: "bastion one … bastion two's …"."""
-    at: dict[str, list[int]] = {}
-    for k, word in enumerate(words[:-1]):
-        if words[k + 1] not in number_words() or words.count(word) < 2:
-            continue
-        small = numbers.below_hundred(words, k + 1)
-        if small is not None and 0 < small[0] <= 20 and not _is_no_noun(word):
-            at.setdefault(word, []).append(small[0])
-    return frozenset(word for word, said in at.items() if len(said) > 1 and all(b == a + 1 for a, b in pairwise(said)))
-
-
-@cache
-def _no_nouns() -> frozenset[str]:
-    small = function_words() | verbs() | number_words() | dimension_words() | words_of("never_numbered")
-    return small | frozenset(past_forms()) | frozenset(ing_forms()) | frozenset(units()) | events().first_words()
-
-
-def _is_no_noun(word: str) -> bool:
-    """Whether a word cannot be numbered: a small word, verb, unit, wood, dimension, number or what happens to material."""
-    return word in _no_nouns() or word.endswith("ly") or species().at([word], 0) is not None
 
 
 def _said_twice(words: Sequence[str], k: int) -> tuple[int, str] | None:

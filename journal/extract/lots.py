@@ -6,11 +6,11 @@ from fractions import Fraction
 
 from journal.extract import stockwords
 from journal.extract.context import Context
+from journal.extract.forall import ALL, all_of_a_kind, all_of_a_length, all_of_a_section
 from journal.extract.lot import Lot
 from journal.extract.sets import words_of
 from journal.extract.sizes import as_words, container_size, footers, may_be_length, take_figure
 from journal.extract.stockwords import containers, event_at, singular
-from journal.extract.tape import length_ticks
 from journal.extract.unitwords import PLURAL_NUMBERS
 from journal.extract.vocabulary import function_words, past_forms
 from journal.records import Stock
@@ -82,6 +82,8 @@ def take_parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
                 break
             m = after
             continue
+        if stockwords.came_at(line, m):
+            break
         if event_at(words, m) and not _event_is_noun(words, m, right):
             if not _cut_down(ctx, m):
                 break
@@ -90,7 +92,7 @@ def take_parts(ctx: Context, lot: Lot, m: int, right: int) -> int:
         if (
             m in line.dimensions
             and not (word in ("length", "lengths", "width", "widths") and words[m + 1 : m + 2] == ["of"])
-            and word != "long"
+            and line.dimensions[m].words != "long"
         ):
             break
         kind = stockwords.species().at(words, m)
@@ -286,47 +288,3 @@ def _where(ctx: Context, lot: Lot, m: int, right: int) -> int:
         lot.place = ctx.line.places[k].name
         return ctx.line.places[k].j
     return m
-
-
-ALL = ("all", "each", "every")
-
-
-def all_of_a_length(ctx: Context, k: int) -> tuple[int, int] | None:
-    """The length of "all of them eight foot long", "all twelve footers" at word `k`, and the index after it."""
-    words = ctx.line.words
-    m = k + 1
-    while m < len(words) and words[m] in ("of", "them", "one", "at", "cut", "to", "it", "are", "'s", "is", "they"):
-        m += 1
-    figure = ctx.line.figures.get(m)
-    if figure is None or figure.kind != "length" or not figure.unit:
-        return None
-    after = words[figure.j : figure.j + 1]
-    ticks = length_ticks(figure)
-    footers = words[figure.j - 1] in ("footer", "footers")
-    if ticks is None or not (after == ["long"] or footers or (after == [] and figure.unit == "ft")):
-        return None
-    return ticks, figure.j + (after == ["long"])
-
-
-def all_of_a_section(ctx: Context, k: int) -> tuple[str, int] | None:
-    """The section of "all out of the two by six" at word `k`, and the index after it."""
-    words, m = ctx.line.words, k + 1
-    while words[k] == "all" and m < len(words) and words[m] in ("out", "of", "from", "cut", "off", "the", "in", "them"):
-        m += 1
-    figure = ctx.line.figures.get(m)
-    if m == k + 1 or figure is None or not stockwords.section_follows(ctx.line, m):
-        return None
-    if figure.section is not None:
-        return figure.section, figure.j
-    width = ctx.line.figures[figure.j + 1]
-    return f"{figure.value}x{width.value}", width.j
-
-
-def all_of_a_kind(words: list[str], k: int) -> tuple[str, int] | None:
-    """The kind of wood of "all larch", "all of them larch" at word `k`, and the index after it."""
-    if words[k] != "all":
-        return None
-    m = k + 1
-    while m < len(words) and words[m] in ("of", "them", "it", "in"):
-        m += 1
-    return stockwords.species().at(words, m) if m < len(words) else None

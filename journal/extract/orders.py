@@ -191,6 +191,19 @@ def _counted_work(said: Utterance, i: int) -> bool:
     return bool(begun) and figure is not None and figure.kind == "number" and names_stock(said.words, figure.j)
 
 
+def _goes_on_done(said: Utterance, i: int) -> bool:
+    """Whether a list of work done goes on: "took the old chute down cleaned the hopper and oiled the slide"."""
+    words = said.words
+    begun = bool(said.starts) and said.starts[-1].opener == "past" and i > said.last
+    plain = (
+        words[i] not in verbs()
+        and words[i] not in words_of("no_state")
+        and word_at(words, i + 1) in ("the", "all", "both")
+    )
+    before = words[i - 1]
+    return begun and plain and (before in particles() or before not in function_words() | words_of("copulas"))
+
+
 def _paid(said: Utterance, i: int) -> bool:
     """ "Gave the plumber a hundred and fifty", "rented the lift at ninety a day": money was given, and no work done."""
     ahead = [f for k, f in sorted(said.line.figures.items()) if i < k <= i + 8]
@@ -225,7 +238,7 @@ def _leaves_off(words: list[str], i: int) -> bool:
 def _is_past(said: Utterance, i: int) -> bool:
     words, line = said.words, said.line
     word, following, before = words[i], word_at(words, i + 1), word_at(words, i - 1)
-    counted_work = _counted_work(said, i)
+    counted_work = _counted_work(said, i) or _goes_on_done(said, i)
     if i + 1 >= len(words) or following in words_of("not_verb_before") or i + 1 in line.labels:
         return False
     if not (said.at_start(i) or counted_work) or (word == "done" and before in words_of("copulas")):

@@ -13,7 +13,7 @@ from journal.extract.hearsay import said_of_it, told_by_somebody
 from journal.extract.line import Figure
 from journal.extract.meters import is_angle, is_reading, is_share
 from journal.extract.passing import is_in_passing
-from journal.extract.prices import is_cost, pair_goes_on
+from journal.extract.prices import by_the_board_foot, is_cost, pair_goes_on
 from journal.extract.sets import words_of
 from journal.extract.slopes import slope_goes_on
 from journal.extract.stretch import Stretch
@@ -58,7 +58,7 @@ def _owner(facts: Stretch, figure: Figure) -> tuple[str, str | None]:
         return "slope", None
     if minutes_go_on(facts, figure):
         return "hours", None
-    if kind == "money" or figure.per:
+    if kind == "money" or figure.per or by_the_board_foot(facts, figure):
         return "cost", None
     if kind in ("number", "length") and figure.unit == "" and is_reading(facts, figure, before):
         return "reading", None

@@ -12,7 +12,7 @@ from journal.extract.stretch import Stretch
 from journal.extract.unitwords import figure_phrases
 from journal.extract.vocabulary import function_words, thing_words
 from journal.extract.voices import people
-from journal.records import Stock
+from journal.records import Cost, Stock
 
 
 def is_in_passing(facts: Stretch, figure: Figure) -> bool:
@@ -88,6 +88,10 @@ def _is_clock_or_year(facts: Stretch, figure: Figure) -> bool:
     return led == "in" and told and 20 <= figure.value < 100 and j not in facts.ctx.line.dimensions
 
 
+def _after_a_cost(facts: Stretch) -> bool:
+    return bool(facts.ctx.facts) and isinstance(facts.ctx.facts[-1], Cost)
+
+
 def _points_out(words: list[str], j: int) -> bool:
     """Whether a phrase behind "the one" says which is meant: "the one on the mill", "the one by the door"."""
     return words[j] in words_of("prepositions") and (
@@ -139,8 +143,10 @@ def _counts_in_passing(facts: Stretch, figure: Figure) -> bool:
         return bool(words_of("weighs") & set(_segment(facts, figure, 6)))
     if words[figure.i - 1 : figure.i] == ["all"] and figure.j >= facts.clause.j and not facts.in_stock:
         return True  # "i can go down again all hundred and twenty"
+    if words[max(0, figure.i - 2) : figure.i] == ["for", "the"] and _after_a_cost(facts):
+        return words[figure.j : figure.j + 1] in ([], ["and"], ["so"], ["but"])  # "forty seven dollars for the four"
     of_ten = words[figure.j : figure.j + 2] == ["out", "of"] and figure.j + 2 in facts.figures
-    return of_ten or words[max(0, figure.i - 2) : figure.i] == ["out", "of"]
+    return of_ten or words[max(0, figure.i - 2) : figure.i] in (["out", "of"], ["all", "but"])
 
 
 def _no_material_at(facts: Stretch, k: int) -> bool:

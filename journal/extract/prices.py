@@ -36,6 +36,21 @@ def is_cost(facts: Stretch, figure: Figure, before: list[str]) -> bool:
     )
 
 
+def by_the_board_foot(facts: Stretch, figure: Figure) -> bool:
+    """ "A hundred and twenty board feet of cherry at seven ten": what lumber by the board foot is at is the price of one."""
+    last = facts.ctx.facts[-1] if facts.ctx.facts else None
+    lumber = isinstance(last, Stock) and last.board_feet is not None and facts.words[figure.i - 1] == "at"
+    if (
+        not lumber
+        or (figure.unit and figure.rule != "figure.bare_feet")
+        or figure.kind not in ("number", "length")
+        or facts.position < figure.i - 1
+    ):
+        return False
+    figure.per = "board foot"
+    return True
+
+
 def _at_a_price(facts: Stretch, figure: Figure) -> bool:
     """ "A box of spikes at thirty one": a container right before, that has no length; of several it is the price of each."""
     last = facts.ctx.facts[-1] if facts.ctx.facts else None

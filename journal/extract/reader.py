@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
-from functools import cache
 
 from journal.extract import stockwords
 from journal.extract.afterlots import of_last_lot
@@ -19,31 +18,32 @@ from journal.extract.former import pass_over
 from journal.extract.halfsaid import half_said, half_said_last
 from journal.extract.hours import hours
 from journal.extract.line import Figure, joined
-from journal.extract.lots import ALL, read_lot
+from journal.extract.lotlists import (
+    event_named,
+    file_lot,
+    for_all_lots,
+    kind_first,
+    point_back,
+    stock_word,
+    stock_words,
+)
 from journal.extract.measures import measure
 from journal.extract.meters import report_angle
 from journal.extract.owners import owner_of
-from journal.extract.pointed import lot_named_first, pointed_lot, points_back
+from journal.extract.pointed import lot_named_first, points_back
 from journal.extract.readings import reading
 from journal.extract.sets import words_of
 from journal.extract.slopes import slope
 from journal.extract.stock import (
     Going,
-    add_lot,
-    length_after,
-    length_for_all,
-    lot_event,
-    section_for_all,
-    species_for_all,
 )
-from journal.extract.stockwords import event_at
 from journal.extract.stretch import Stretch
 from journal.extract.tasks import done_stock, task
 from journal.extract.things import about, thing
 from journal.extract.unmeasured import source_of
 from journal.extract.utterance import TASKS, Clause
 from journal.extract.vocabulary import thing_words
-from journal.records import Hours, Measure, Reading, Stock, StockEvent
+from journal.records import Hours, Measure, Reading
 
 
 def read(ctx: Context) -> None:
@@ -75,24 +75,24 @@ def _read(facts: Stretch) -> None:
     """Adds the facts of one stretch, figure by figure."""
     clause, ctx = facts.clause, facts.ctx
     if facts.in_stock:
-        facts.going.event = _event_named(facts, clause.verb)
+        facts.going.event = event_named(facts, clause.verb)
         named, _ = thing(ctx, clause.i, clause.verb)
         facts.going.name = named or facts.going.name
-        facts.going.kind = _kind_first(facts, clause.verb)
+        facts.going.kind = kind_first(facts, clause.verb)
     elif (lot := lot_named_first(ctx, clause.i, clause.j)) is not None:
         facts.going.what, facts.going.section, facts.going.species = joined(lot.what), lot.section, lot.species
         return
     elif not facts.figures:
         facts.going.name, _ = thing(ctx, clause.i, clause.j)
         half_said(ctx, clause.i, clause.j)
-    stock_words = _stock_words()
+    first_words = stock_words()
     k = clause.i
     while k < clause.j:
         figure = facts.figures.get(k)
         if figure is not None:
             k = _hand_over(facts, figure)
             continue
-        after = (_stock_word(facts, k) if facts.words[k] in stock_words else None) or _for_all_lots(ctx, k)
+        after = (stock_word(facts, k) if facts.words[k] in first_words else None) or for_all_lots(ctx, k)
         if after is not None:
             k = facts.position = after
         else:
@@ -104,22 +104,6 @@ def _read(facts: Stretch) -> None:
     elif (place := ctx.place_between(facts.position, clause.j)) is not None:
         ctx.place = place
     _place_for_all(facts)
-
-
-def _kind_first(facts: Stretch, i: int) -> str | None:
-    """The wood named between what happened and the first count: "stacked the oak in the shed forty one boards"."""
-    first = min((k for k in facts.figures if k >= i), default=i)
-    kinds = [stockwords.species().at(facts.words, k) for k in range(i + 1, first) if facts.words[k - 1] == "the"]
-    led = stockwords.species().at(facts.words, i - 1) if i else None  # "the hemlock's in forty six two by tens"
-    kinds += [led] if led is not None and led[1] == i else []
-    return next((kind[0] for kind in kinds if kind is not None), None)
-
-
-def _for_all_lots(ctx: Context, k: int) -> int | None:
-    """ "All larch", "each ten foot long" at word `k`; the index after it."""
-    if ctx.line.words[k] not in ALL:
-        return None
-    return species_for_all(ctx, k) or length_for_all(ctx, k) or section_for_all(ctx, k)
 
 
 def _place_for_all(facts: Stretch) -> None:
@@ -141,74 +125,10 @@ def _place_for_all(facts: Stretch) -> None:
             facts.ctx.facts[n] = replace(fact, place=place)
 
 
-def _event_named(facts: Stretch, i: int) -> StockEvent | None:
-    """The event at word `i`; "got forty sheets" are received, "we've got forty sheets" are there."""
-    found = event_at(facts.words, i)
-    if found is None:
-        return None
-    k = i - 1
-    while k > 0 and facts.words[k] in ("only", "still", "just", "now", "all"):
-        k -= 1
-    if facts.words[i] == "got" and found[1] == i + 1 and (k < 0 or facts.words[k] not in ("'ve", "have", "has", "'s")):
-        return "received"
-    return found[0]  # type: ignore[return-value]
-
-
-@cache
-def _stock_words() -> frozenset[str]:
-    """Words at which material without a count, or what happened to it, can be said in mid-list."""
-    return stockwords.containers() | stockwords.events().first_words() | {"a", "an", "another", "last"}
-
-
-def _stock_word(facts: Stretch, k: int) -> int | None:
-    """An event in mid-list, or a container without a count ("and a gallon of stain"); the index after it."""
-    if (
-        facts.words[k] in stockwords.containers()
-        and facts.words[k + 1 : k + 3] == ["and", "a"]
-        and facts.ctx.line.figure_over(k) is None
-    ):
-        lot = read_lot(facts.ctx, k, facts.clause.j)
-        event = lot_event(facts.ctx, lot, facts.clause.j) if lot is not None else None
-        if event is not None:
-            return _lot(facts, k, event[0])
-    if not (facts.in_stock or facts.going.event):
-        if (
-            facts.words[k] in ("a", "an", "another")
-            and k + 1 < facts.clause.j
-            and stockwords.singular_at(facts.words, k + 1) in stockwords.containers()
-        ):
-            lot = read_lot(facts.ctx, k, facts.clause.j)
-            event = lot_event(facts.ctx, lot, facts.clause.j) if lot is not None and lot.named() else None
-            if event is not None and not facts.waiting:
-                return _lot(facts, k, event[0])
-        return None
-    event = event_at(facts.words, k)
-    if event is not None and stockwords.counted_at(facts.ctx.line, event[1]):
-        facts.going.event = _event_named(facts, k)
-        return event[1]
-    thing_after = stockwords.thing_at(facts.words, k + 1) if k + 1 < facts.clause.j else None
-    if (
-        facts.words[k - 1 : k + 1] == ["the", "last"]
-        and k + 1 not in facts.figures
-        and thing_after in stockwords.containers()
-    ):
-        return None if facts.words[k + 1].endswith("s") else _lot(facts, k, None)
-    if facts.words[k - 1] == "with":
-        return None  # "went up four hundred times a week with a sack"
-    if facts.words[k] not in ("a", "an", "another") or thing_after is None or facts.ctx.line.figure_over(k) is not None:
-        return None
-    goes_on = (
-        thing_after in stockwords.containers()
-        or facts.words[k - 1] in ("and", "plus")
-        or (facts.position == k and k + 1 not in facts.figures)
-    )
-    return _lot(facts, k, None) if goes_on else None
-
-
 def _hand_over(facts: Stretch, figure: Figure) -> int:
     """Hands a figure to its owner; the index to go on at."""
     if points_back(facts.words, figure) and not (facts.in_stock and facts.going.what):
-        after = _point_back(facts, figure)
+        after = point_back(facts, figure)
         if after is not None or not facts.in_stock:
             return after or figure.j + 2
     if facts.words[figure.j : figure.j + 2] in (["of", "that"], ["of", "us"], ["of", "which"]):
@@ -262,7 +182,7 @@ def _hand_over(facts: Stretch, figure: Figure) -> int:
             before, _ = thing(facts.ctx, facts.position, figure.i)
             facts.going.name = [w for w in before if w not in thing_words()] and before
         facts.in_stock = True
-        k = _lot(facts, figure.i, event)
+        k = file_lot(facts, figure.i, event)
     facts.position = max(k, figure.j)
     return facts.position
 
@@ -291,17 +211,6 @@ def _share_said(facts: Stretch, figure: Figure) -> int | None:
     return None
 
 
-def _point_back(facts: Stretch, figure: Figure) -> int | None:
-    """Files the material that a count points back to; the index after it, or None where it points to none."""
-    found = pointed_lot(facts, figure)
-    if found is None:
-        return None
-    facts.waiting, facts.in_stock = [], True
-    add_lot(facts.ctx, found[0], facts.going, found[1])  # type: ignore[arg-type]
-    facts.position = found[0].j
-    return facts.position
-
-
 def _end_of_measures(facts: Stretch, figure: Figure) -> int:
     """Where the words of the measures before end and those of the next figure begin."""
     last = facts.waiting[-1]
@@ -323,40 +232,6 @@ def _names(facts: Stretch, figure: Figure) -> bool:
     return following in thing_words() or (
         following != "" and stockwords.species().at(facts.words, figure.j) is not None
     )
-
-
-def _lot(facts: Stretch, k: int, event: str | None) -> int:
-    ctx, words, right = facts.ctx, facts.words, facts.clause.j
-    lot = read_lot(ctx, k, right)
-    if lot is None:
-        return k + 1
-    last = ctx.facts[-1] if ctx.facts else None
-    if (
-        lot.count is not None
-        and isinstance(last, Stock)
-        and last.board_feet is not None
-        and (lot.species or words[lot.i + 1 : lot.i + 4].count("more"))
-        and not lot.what
-        and not lot.section
-    ):
-        lot.species = lot.species or last.species
-        lot.board_feet, lot.count = lot.count, None
-    named: StockEvent | None = event or facts.going.event  # type: ignore[assignment]
-    m = lot.j
-    while m < right and words[m] in words_of("stock_between") and not event_at(words, m):
-        m += 1
-    after = event_at(words, m) if m < right else None
-    end = lot.j
-    if (
-        after is not None
-        and (after[0] == named or not stockwords.counted_at(ctx.line, after[1]) or after[0] == "left over")
-        and (event is None or after[0] == event)
-    ):
-        named, end = after[0], length_after(ctx, lot, after[1], right)  # type: ignore[assignment]
-    if named is None:
-        return end
-    add_lot(ctx, lot, facts.going, named)
-    return max(end, k + 1)
 
 
 def _as_lengths(figure: Figure, words: list[str]) -> list[Figure]:

@@ -12,12 +12,15 @@ from journal.extract.stockwords import containers, singular
 from journal.extract.tape import length_ticks
 from journal.extract.unitwords import PLURAL_NUMBERS, inches_text, number_like
 from journal.lengths import FOOT, INCH
-from journal.records import Doubt
+from journal.records import Cost, Doubt, Stock
 
 
 def take_figure(ctx: Context, lot: Lot, figure: Figure, m: int, right: int) -> int | None:
     """Takes a figure in: section, length or board feet; None where it begins something else."""
     words = ctx.line.words
+    lumber = lot.board_feet is not None or goes_on_in_board_feet(ctx, lot) is not None
+    if lumber and words[m - 1] == "at" and (figure.unit == "" or figure.rule == "figure.bare_feet"):
+        return None  # "a hundred and twenty board feet of cherry at seven ten": a price
     if (size := _size_of_sheet(ctx, lot, m)) is not None:
         return size
     if not lot.what and figure.i == m and (size := container_size(words, figure)) is not None:
@@ -37,6 +40,16 @@ def take_figure(ctx: Context, lot: Lot, figure: Figure, m: int, right: int) -> i
         return None
     section = section_after(ctx, lot, figure, m)
     return section if section is not None else _length(ctx, lot, figure, m, right)
+
+
+def goes_on_in_board_feet(ctx: Context, lot: Lot) -> Stock | None:
+    """The lot before, where it was in board feet and this count is of more: "… board feet of cherry at seven ten and fifty of walnut"."""
+    facts, words = ctx.facts, ctx.line.words
+    priced = bool(facts) and isinstance(cost := facts[-1], Cost) and cost.per == "board foot"
+    last = facts[-2 if priced else -1] if len(facts) > priced else None
+    if lot.count is None or not isinstance(last, Stock) or last.board_feet is None or lot.what or lot.section:
+        return None
+    return last if lot.species or "more" in words[lot.i + 1 : lot.i + 4] else None
 
 
 def container_size(words: list[str], figure: Figure) -> int | None:

@@ -6,9 +6,10 @@ from dataclasses import dataclass, field, replace
 
 from journal.extract import stockwords
 from journal.extract.context import Context
+from journal.extract.forall import all_of_a_kind, all_of_a_length, all_of_a_section
 from journal.extract.line import joined
 from journal.extract.lot import Lot
-from journal.extract.lots import all_of_a_kind, all_of_a_length, all_of_a_section, read_lot
+from journal.extract.lots import read_lot
 from journal.extract.sets import words_of
 from journal.extract.sizes import section_after
 from journal.extract.stockwords import containers, event_at, singular
@@ -48,6 +49,8 @@ def lot_event(ctx: Context, lot: Lot, right: int, depth: int = 0) -> tuple[str, 
     if k < right and words[k] == "there":
         return None  # "… half a gallon of oil there's one pail left over"
     event = event_at(words, k) if k < right else None
+    if event is None and stockwords.came_at(ctx.line, k):
+        return "received", k + 1
     if event is not None:
         counts_next = stockwords.counted_at(ctx.line, event[1])
         if (

@@ -88,6 +88,12 @@ def _is_participle(words: Sequence[str], k: int) -> bool:
     )
 
 
+def came_at(line: Line, k: int) -> bool:
+    """Whether "came at thirty eight fifty a roll" stands at word `k`: it came, and its price follows."""
+    price = line.figures.get(k + 2) if line.words[k : k + 2] == ["came", "at"] else None
+    return price is not None and (price.kind == "money" or price.per is not None or price.each)
+
+
 def _carried(words: Sequence[str], k: int) -> bool:
     """Whether a carrier is named at word `k`: "came up | on the barge", "came over with the milk boat"."""
     led = word_at(words, k) in ("on", "with", "by", "off") and not words_of("carriers").isdisjoint(words[k + 1 : k + 4])

@@ -11,9 +11,10 @@ from journal.extract.drafts import Draft
 from journal.extract.line import PlaceWord, joined
 from journal.extract.sets import words_of
 from journal.extract.tape import METRIC_TICKS, length_ticks
+from journal.extract.taskwords import named_last
 from journal.extract.things import about
 from journal.grammar import table
-from journal.records import Measure
+from journal.records import Measure, Stock
 
 
 @cache
@@ -60,9 +61,18 @@ def find_subject(ctx: Context, draft: Draft) -> None:
     """Sets the thing that goes on, and the subject of this figure with the phrase after it."""
     late = take_adjunct(ctx, draft.slot, draft.place is not None)
     _go_to_thing(ctx, draft)
+    if ctx.thing is None and draft.name in ("long point", "short point") and ctx.place is None:
+        ctx.thing = _cut_last(ctx)
     draft.subject = ctx.thing
     if late and draft.slot.late is not None:
         _add_phrase(ctx, draft, late, draft.slot.late[0])
+
+
+def _cut_last(ctx: Context) -> str | None:
+    """What was cut, for the points said of it: "cut four braces long point thirty four"."""
+    last = ctx.facts[-1] if ctx.facts else None
+    named = named_last(ctx) if isinstance(last, Stock) and last.event == "cut" else None
+    return named.removeprefix("the ") if named else None
 
 
 def _go_to_thing(ctx: Context, draft: Draft) -> None:

@@ -103,6 +103,14 @@ from extract.saying import facts
         ("bench two's thirty five and seven eighths high and the one by the door", ["measure: bench 2 · height · 35 7/8"]),
         ("lintel's nine foot one clear span's seven foot three", ["measure: lintel · length · 109", "measure: lintel · span · 87"]),
         ("sold the offcuts for ninety dollars", []),
+        ("ten rolls of sheep's wool came at thirty eight fifty a roll and i've used three of them", ["stock: received · 10 · roll of sheep's wool", "cost: sheep's wool · 38.5 · roll", "stock: used · 3 · roll of sheep's wool"]),
+        ("cut four braces long point thirty four and five eighths short point twenty eight even", ["stock: cut · 4 · brace", "measure: braces · long point · 34 5/8", "measure: braces · short point · 28"]),
+        ("don't close up the east wall before the sparky's been and after that tape the seams", ["task: east wall · close up the east wall · waiting · after the sparky's been", "task: east wall · tape the seams · open"]),
+        ("the door leaf wants an eighth off the bottom", []),
+        ("picked up a hundred and twenty board feet of cherry at seven ten and fifty of walnut at eleven", ["stock: received · cherry · 120 board feet", "cost: cherry · 7.1 · board foot", "stock: received · walnut · 11 · 50 board feet"]),
+        ("used twenty two of the hangers and all but six of the long screws", ["stock: used · 22 · hanger"]),
+        ("took the old chute down cleaned the hopper and oiled the slide", ["task: take the old chute down · done", "task: clean the hopper · done", "task: oil the slide · done"]),
+        ("collected the hinges forty seven dollars for the four", ["task: collect the hinges · done", "cost: 47 · total"]),
     ],
 )  # fmt: skip
 def test_a_builder_is_understood_whatever_the_order(said: str, told: list[str]) -> None:
