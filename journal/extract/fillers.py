@@ -41,7 +41,8 @@ def without_fillers(tokens: list[Token]) -> list[Token]:
             kept.append(tokens[i])
             i += 1
             continue
-        if words[i : i + 2] == ["after", "that"] and i + 2 < len(words) and words[i + 2] in verbs():
+        led = i == 0 or words[i - 1] in ("and", "then")
+        if led and words[i : i + 2] == ["after", "that"] and i + 2 < len(words) and words[i + 2] in verbs():
             i += 2  # "… and after that tape the seams"
             continue
         if words[i] in _LEADS and (end := remark_end(words, i)) is not None:

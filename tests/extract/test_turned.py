@@ -107,7 +107,7 @@ from extract.saying import facts
         ("cut four braces long point thirty four and five eighths short point twenty eight even", ["stock: cut · 4 · brace", "measure: braces · long point · 34 5/8", "measure: braces · short point · 28"]),
         ("don't close up the east wall before the sparky's been and after that tape the seams", ["task: east wall · close up the east wall · waiting · after the sparky's been", "task: east wall · tape the seams · open"]),
         ("the door leaf wants an eighth off the bottom", []),
-        ("picked up a hundred and twenty board feet of cherry at seven ten and fifty of walnut at eleven", ["stock: received · cherry · 120 board feet", "cost: cherry · 7.1 · board foot", "stock: received · walnut · 11 · 50 board feet"]),
+        ("picked up a hundred and twenty board feet of cherry at seven ten and fifty of walnut at eleven", ["stock: received · cherry · 120 board feet", "cost: cherry · 7.1 · board foot", "stock: received · walnut · 50 board feet", "cost: walnut · 11 · board foot"]),
         ("used twenty two of the hangers and all but six of the long screws", ["stock: used · 22 · hanger"]),
         ("took the old chute down cleaned the hopper and oiled the slide", ["task: take the old chute down · done", "task: clean the hopper · done", "task: oil the slide · done"]),
         ("collected the hinges forty seven dollars for the four", ["task: collect the hinges · done", "cost: 47 · total"]),
