@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import cache
+from itertools import pairwise
 
 from journal.extract import numbers
 from journal.extract.numbers import number_words
@@ -105,6 +107,11 @@ def sources() -> frozenset[str]:
 def telling() -> frozenset[str]:
     """Verbs that say what a plan or label has."""
     return frozenset(table("fillers")["telling"])
+
+
+def source_of(led: Sequence[str]) -> str | None:
+    """The plan, label or person that the words before a figure have it from: "the drawing says the sill's …"."""
+    return next((word for word, verb in pairwise(led) if word in sources() and verb in telling()), None)
 
 
 def _means_something(words: list[str], i: int, end: int, inside: bool) -> bool:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from journal.extract.counts import counted_event, is_an_area
 from journal.extract.durations import BREAK
+from journal.extract.fillers import source_of
 from journal.extract.former import says_nothing_of_now
 from journal.extract.hearsay import said_of_it, told_by_somebody
 from journal.extract.line import Figure
@@ -17,7 +18,6 @@ from journal.extract.prices import by_the_board_foot, is_cost, pair_goes_on
 from journal.extract.sets import words_of
 from journal.extract.slopes import slope_goes_on
 from journal.extract.stretch import Stretch
-from journal.extract.unmeasured import source_of
 from journal.extract.worked import is_hours, minutes_go_on
 
 

@@ -163,17 +163,12 @@ def _measure(seen: _Seen) -> Refused | None:
     if fact.dimension.startswith("out of") and fact.ticks >= 12 * INCH:
         return f"a foot or more {fact.dimension} cannot be", "Say how far it is out, and over what length."
     named = (fact.about or "").split()
-    somebody = _somebody()
+    somebody = people()
     if named and (named[-1] in somebody or not somebody.isdisjoint(named[1:])) and named[-1] not in thing_words():
         return "told of somebody, so it is said and not filed", "Say what was measured."
     if fact.place is None and not _name(fact.about) and _follows_stock(seen):
         return "the size of what?", "Say it with the material, or with the thing that was measured."
     return None
-
-
-@cache
-def _somebody() -> frozenset[str]:
-    return people() | {"flies", "midges"}
 
 
 def _follows_stock(seen: _Seen) -> bool:

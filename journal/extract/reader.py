@@ -14,6 +14,7 @@ from journal.extract.afterlots import of_last_lot
 from journal.extract.clauses import find_clauses
 from journal.extract.context import Context
 from journal.extract.costs import cost
+from journal.extract.fillers import source_of
 from journal.extract.former import pass_over
 from journal.extract.halfsaid import half_said, half_said_last
 from journal.extract.hours import hours
@@ -40,7 +41,6 @@ from journal.extract.stock import (
 from journal.extract.stretch import Stretch
 from journal.extract.tasks import done_stock, task
 from journal.extract.things import about, thing
-from journal.extract.unmeasured import source_of
 from journal.extract.utterance import TASKS, Clause
 from journal.extract.vocabulary import thing_words
 from journal.records import Hours, Measure, Reading

@@ -6,20 +6,14 @@ in a question, a condition or a supposition nothing was told at all.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from itertools import pairwise
 
 from journal.extract.context import Context
-from journal.extract.fillers import sources, telling
+from journal.extract.fillers import source_of
 from journal.extract.sets import words_of
 from journal.extract.slots import Slot, report
 from journal.extract.things import about, thing
 from journal.extract.vocabulary import function_words
-
-
-def source_of(led: Sequence[str]) -> str | None:
-    """The plan, label or person that the words before a figure have it from: "the drawing says the sill's …"."""
-    return next((word for word, verb in pairwise(led) if word in sources() and verb in telling()), None)
 
 
 def is_unmeasured(ctx: Context, slot: Slot) -> bool:

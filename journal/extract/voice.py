@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from typing import Literal
 
+from journal.extract.fillers import source_of
 from journal.extract.formerly import is_now, of_then, was_then
 from journal.extract.line import Line
 from journal.extract.parts import Part, Told, first_word, parts_of
@@ -262,10 +263,12 @@ def _report(line: Line, part: Part, problems: list[Problem]) -> None:
     figures = [f for k, f in sorted(line.figures.items()) if part.i <= k < part.j and f.kind in ("number", "length")]
     if not figures or phrases("wishes").at(line.words, first_word(line, part.i, part.j)) is not None:
         return
-    source = source_at(line, first_word(line, part.i, part.j))
-    if source is not None and not doing_of_others(line, part.i, part.j):
-        figure = figures[0]
-        message = f"'{line.said(figure.i, figure.j)}': a figure that was only written, not measured"
+    figure, written = figures[0], source_at(line, first_word(line, part.i, part.j)) is not None
+    counts = word_at(line.words, figure.j) not in function_words() and figure.j not in line.dimensions
+    told_by = None if counts and figure.j < part.j else source_of(line.words[part.i : figure.i])
+    if told_by is not None or (written and not doing_of_others(line, part.i, part.j)):
+        whose = f"a figure from the {told_by}" if told_by else "a figure that was only written"
+        message = f"'{line.said(figure.i, figure.j)}': {whose}, not measured"
         problems.append(Problem(message, line.span(figure.i, figure.j), "Say what was measured."))
     elif any(part.i <= k < part.j for k in line.dimensions):
         message = f"'{line.said(part.i, part.j)}': told by the way, so it is said and not filed"

@@ -31,7 +31,9 @@ def told_of(name: str) -> frozenset[str]:
 def people() -> frozenset[str]:
     """Persons and beasts whose doings are none of the job's, one and many."""
     one = told_of("kin") | told_of("trades") | told_of("beasts")
-    return one | {plural(word) for word in one} | told_of("groups")
+    return (one | {plural(word) for word in one} | told_of("groups")) - set(
+        table("sites")["led"]
+    )  # "the flies" of a theatre
 
 
 @cache
