@@ -157,14 +157,20 @@ def _uncounted() -> frozenset[str]:
 # ---- measures ------------------------------------------------------------------------------------------------------
 
 
+@cache
+def _creatures() -> frozenset[str]:
+    """Persons and beasts, and those beasts whose name is that of a place by itself ("the flies" of a theatre)."""
+    return people() | {"flies", "midges"}
+
+
 def _measure(seen: _Seen) -> Refused | None:
     fact = seen.fact
     assert isinstance(fact, Measure)
     if fact.dimension.startswith("out of") and fact.ticks >= 12 * INCH:
         return f"a foot or more {fact.dimension} cannot be", "Say how far it is out, and over what length."
     named = (fact.about or "").split()
-    somebody = people()
-    if named and (named[-1] in somebody or not somebody.isdisjoint(named[1:])) and named[-1] not in thing_words():
+    somebody = named and (named[-1] in people() or not _creatures().isdisjoint(named[1:]))
+    if somebody and named[-1] not in thing_words():
         return "told of somebody, so it is said and not filed", "Say what was measured."
     if fact.place is None and not _name(fact.about) and _follows_stock(seen):
         return "the size of what?", "Say it with the material, or with the thing that was measured."
