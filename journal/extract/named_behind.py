@@ -16,7 +16,10 @@ _MOST = 3
 
 def name_behind(ctx: Context, slots: Sequence[Slot], j: int) -> None:
     """Gives figures that nothing was said before the name and dimension that stand right behind them, up to word `j`."""
+    words = ctx.line.words
     for n, slot in enumerate(slots):
+        if _LEADS.isdisjoint(words[slot.end : slot.end + 1]):
+            continue
         stop = slots[n + 1].figure.i if n + 1 < len(slots) else j
         left = max(slot.left, slots[n - 1].end if n else 0)
         if not any(left <= d < slot.figure.i for d in ctx.line.dimensions) and not thing(ctx, left, slot.figure.i)[0]:
@@ -51,6 +54,7 @@ def _behind(ctx: Context, slot: Slot, stop: int) -> None:
 
 
 _THE = [["the"], ["your"], ["my"], ["our"]]
+_LEADS = frozenset({"the", "your", "my", "our", "that", "this", "it"})
 
 
 def _is_a_name(ctx: Context, k: int) -> bool:

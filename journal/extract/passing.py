@@ -162,7 +162,7 @@ def _no_material_at(facts: Stretch, k: int) -> bool:
 def _is_thought_of(facts: Stretch, figure: Figure) -> bool:
     """ "I thought we had ten sheets", "we don't have twelve boards": material that is not there."""
     said = _segment(facts, figure, 7, first=0)
-    if {"could", "should", "would", "might"} & set(said) and "'ve" in said:
+    if "'ve" in said and {"could", "should", "would", "might"} & set(said):
         return True  # "could've used six more boards"
     if not names_stock(facts.words, figure.j):
         return False
