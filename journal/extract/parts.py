@@ -71,7 +71,7 @@ def _begins(said: Said, k: int, start: int) -> bool:
     line = said.line
     words = line.words
     word, before = words[k], words[k - 1]
-    joined = all(w in words_of("joints_of_talk") for w in words[start:k])
+    joined = words_of("joints_of_talk").issuperset(words[start:k])
     if words[k - 1 : k + 2] == ["give", "or", "take"]:
         return False
     if word in words_of("joints_of_talk") and line.figure_over(k) is None and k not in line.places:
@@ -92,7 +92,8 @@ def _begins(said: Said, k: int, start: int) -> bool:
     if _turns_aside(line, start, k):
         return True
     if (
-        any(phrases(name).at(words, k) for name in ("leads", "wishes"))
+        phrases("leads").at(words, k) is not None
+        or phrases("wishes").at(words, k) is not None
         or source_at(line, k) is not None
         or doer_at(line, k) is not None
     ):

@@ -208,14 +208,19 @@ def _doer_in(line: Line, k: int) -> bool:
     return word_at(line.words, m) in people()
 
 
+@cache
+def _said_to_say() -> frozenset[str]:
+    return sources() | words_of("written_on")
+
+
 def source_at(line: Line, k: int) -> int | None:
     """The index of the verb where a plan, sign or book is said to say something ("the book says", "sign on the door said")."""
     words = line.words
     m = k + (words[k] in words_of("whose"))
     m += word_at(words, m) in told_of("adjectives")
-    if k and words[k - 1] in words_of("whose", "prepositions") | {"than", "as", "per"}:
+    if word_at(words, m) not in _said_to_say() or m in line.places:
         return None
-    if word_at(words, m) not in sources() | words_of("written_on") or m in line.places:
+    if k and words[k - 1] in words_of("whose", "prepositions") | {"than", "as", "per"}:
         return None
     for n in range(m + 1, min(m + 7, len(words))):
         if words[n] in words_of("written_says"):
@@ -275,7 +280,7 @@ def aside_at(line: Line, k: int) -> int | None:
         and words[k].endswith(("th", "rd", "nd", "st"))
     ):
         return k + 3
-    return _hour_of_day(words, k)
+    return _hour_of_day(words, k) if words[k] in _HOUR_LED else None
 
 
 def _in_place(line: Line, end: int) -> bool:
@@ -293,10 +298,13 @@ def _times(line: Line, k: int) -> int | None:
     return None
 
 
+_HOUR_LED = frozenset({"at", "about", "around", "just", "gone"})
+
+
 def _hour_of_day(words: Sequence[str], k: int) -> int | None:
     """The index after "at about ten past eight", "at twenty to three"; spans of hours keep theirs."""
     m = k
-    while word_at(words, m) in ("at", "about", "around", "just", "gone"):
+    while word_at(words, m) in _HOUR_LED:
         m += 1
     if m == k or not words_of("spans_of_hours").isdisjoint(words):
         return None
