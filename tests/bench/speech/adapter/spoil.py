@@ -165,20 +165,9 @@ def varied(clean: Samples, chance: random.Random) -> Samples:
     return (x + 10 ** chance.uniform(-5, -2.7) * hiss).astype(np.float32)
 
 
-def coloured(x: Samples, chance: random.Random) -> Samples:
-    """The sound as another throat, microphone or distance would colour it: up to some 10 dB more or less, band by band."""
-    corners = np.log(np.array([60, 200, 450, 900, 1800, 3500, 8000]))
-    gains = np.array([chance.gauss(0, 3) for _ in corners]) + chance.gauss(0, 3) * np.linspace(-1, 1, len(corners))
-    spectrum = np.fft.rfft(x)
-    at = np.log(np.maximum(np.fft.rfftfreq(len(x), 1 / RATE), 60))
-    return np.fft.irfft(spectrum * 10 ** (np.interp(at, corners, gains) / 20), len(x)).astype(np.float32)
-
-
 def spoiled(x: Samples, others: Sequence[Samples], chance: random.Random) -> Samples:
-    """A sound coloured, in a room, in noise, its bands cut, clipped: some of these."""
+    """A sound in a room, in noise, its bands cut, clipped: some of these."""
     done = False
-    if chance.random() < 0.5:
-        x = coloured(x, chance)
     if chance.random() < 0.25:
         numbers = np.random.default_rng(chance.randrange(2**31) + 10**6)
         x = _in_a_bare_room(x, numbers, chance.uniform(0.15, 0.8))
