@@ -17,8 +17,9 @@ from journal.extract.vocabulary import dimension_words, function_words, ing_form
 def numbered_in_turn(words: Sequence[str]) -> frozenset[str]:
     """Nouns that no table has and that are numbered one after another: "bastion one … bastion two's …"."""
     at: dict[str, list[int]] = {}
-    for k, word in enumerate(words[:-1]):
-        if words[k + 1] not in number_words() or words.count(word) < 2:
+    named_by = number_words()
+    for k, (word, following) in enumerate(pairwise(words)):
+        if following not in named_by or words.count(word) < 2:
             continue
         small = numbers.below_hundred(words, k + 1)
         if small is not None and 0 < small[0] <= 20 and not _is_no_noun(word):
