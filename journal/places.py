@@ -32,9 +32,8 @@ def find_place(name: str, places: Iterable[str], aliases: Mapping[str, str]) -> 
     kin = [place for place in known if set(wanted.split()) & set(place.split())] or known
     if not known:
         raise NotFound(f"there is no '{wanted}' in this journal", hint="No memo has named a place yet.")
-    led_by = [
-        place for place in known if wanted.startswith(f"{place} ")
-    ]  # "loft stair": the stair is a thing of the loft
+    # "loft stair": the stair is a thing of the loft
+    led_by = [place for place in known if belongs_to(wanted, place)]
     near = led_by[-1:] or difflib.get_close_matches(wanted, known, n=1, cutoff=0.6)
     shown = ", ".join(kin[:12]) + (f" and {len(kin) - 12} more" if len(kin) > 12 else "")
     guess = f" Did you mean '{near[0]}'?" if near else ""

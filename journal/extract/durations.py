@@ -30,7 +30,10 @@ def settle_durations(line: Line) -> None:
 
 
 def _is_break(words: list[str], figure: Figure) -> bool:
-    """ "Half an hour for lunch", "an hour's break"."""
+    """ "Half an hour for lunch", "an hour's break", "a break of twenty minutes"."""
+    before = words[max(0, figure.i - 2) : figure.i]
+    if figure.value <= 2 and before[1:] in (["of"], ["for"]) and before[0] in words_of("breaks"):
+        return True
     j = figure.j
     while word_at(words, j) in words_of("before_break"):
         j += 1
